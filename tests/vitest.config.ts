@@ -1,0 +1,26 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const source = (path: string) => fileURLToPath(new URL(`../packages/${path}`, import.meta.url));
+
+export default defineConfig({
+  root,
+  test: {
+    include: ['tests/**/*.test.ts'],
+    testTimeout: 60_000,
+    hookTimeout: 60_000,
+    // A library that prints is a defect: tests fail on any console output they did not ask for.
+    onConsoleLog(log, type) {
+      if (type === 'stderr' && /ExperimentalWarning/.test(log)) return false;
+      return true;
+    },
+  },
+  resolve: {
+    // Tests read the sources; packaging tests import the built files by path.
+    alias: [
+      { find: /^@postvolt\/(tables|core|scenarios|report)$/, replacement: source('$1/src/index.ts') },
+      { find: /^@postvolt\/(tables|core|scenarios|report)\/([a-z-]+)$/, replacement: source('$1/src/$2.ts') },
+    ],
+  },
+});
