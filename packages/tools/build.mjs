@@ -68,7 +68,7 @@ async function bundle(name) {
     format: 'esm',
     entryFileNames: '[name].js',
     chunkFileNames: 'shared/[name]-[hash].js',
-    legalComments: 'inline',
+    comments: { legal: true },
   });
   await build.close();
 }

@@ -1,1 +1,2 @@
-export {};
+export * from './estimate.js';
+export * from './schema.js';
