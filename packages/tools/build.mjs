@@ -25,7 +25,12 @@ function stampOf() {
     const dir = join(root, 'packages', name);
     return [join(dir, 'package.json'), join(dir, 'tsconfig.json'), ...filesBelow(join(dir, 'src'))];
   });
-  for (const file of [...files, join(root, 'tsconfig.base.json'), join(root, 'pnpm-lock.yaml'), join(root, 'packages/tools/build.mjs')]) {
+  for (const file of [
+    ...files,
+    join(root, 'tsconfig.base.json'),
+    join(root, 'pnpm-lock.yaml'),
+    join(root, 'packages/tools/build.mjs'),
+  ]) {
     hash.update(file).update('\0').update(readFileSync(file));
   }
   return hash.digest('hex');
@@ -56,8 +61,20 @@ async function bundle(name) {
     cwd: dir,
     platform: name === 'cli' ? 'node' : 'neutral',
     resolve: { mainFields: ['module', 'main'] },
-    external: (id) => id.startsWith('node:') || outside.has(id.split('/').slice(0, id.startsWith('@') ? 2 : 1).join('/')),
-    treeshake: { moduleSideEffects: (id) => !/mathjs|decimal|complex|fraction|seedrandom|typed-function|javascript-natural-sort|escape-latex|tiny-emitter/.test(id) },
+    external: (id) =>
+      id.startsWith('node:') ||
+      outside.has(
+        id
+          .split('/')
+          .slice(0, id.startsWith('@') ? 2 : 1)
+          .join('/'),
+      ),
+    treeshake: {
+      moduleSideEffects: (id) =>
+        !/mathjs|decimal|complex|fraction|seedrandom|typed-function|javascript-natural-sort|escape-latex|tiny-emitter/.test(
+          id,
+        ),
+    },
     onLog(level, log, next) {
       if (level === 'warn') throw new Error(`${name}: ${log.message}`);
       next(level, log);

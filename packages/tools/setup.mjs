@@ -21,7 +21,8 @@ export function run(command, args, options = {}) {
 
 function installStamp() {
   const hash = createHash('sha256').update(process.version.split('.')[0]);
-  for (const file of ['pnpm-lock.yaml', 'pnpm-workspace.yaml', 'package.json']) hash.update(readFileSync(join(root, file)));
+  for (const file of ['pnpm-lock.yaml', 'pnpm-workspace.yaml', 'package.json'])
+    hash.update(readFileSync(join(root, file)));
   return hash.digest('hex');
 }
 

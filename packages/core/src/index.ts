@@ -1,1 +1,3 @@
-export {};
+export * from './issue.js';
+export * from './plan/resolved.js';
+export * from './result/result.js';

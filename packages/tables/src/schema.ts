@@ -144,7 +144,16 @@ export const cautionRowSchema = row.extend({
   text: z.string(),
   source: z.string(),
   /** `always`, or the matter in a plan that calls for it. */
-  when: z.enum(['always', 'barbed wire', 'overhead line', 'buildings', 'public way', 'rods', 'two energizers', 'temporary']),
+  when: z.enum([
+    'always',
+    'barbed wire',
+    'overhead line',
+    'buildings',
+    'public way',
+    'rods',
+    'two energizers',
+    'temporary',
+  ]),
 });
 
 /** All tables; each list's ids are unique. */
