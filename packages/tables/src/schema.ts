@@ -138,6 +138,8 @@ export const jointRowSchema = row.extend({ ohms: estimateSchema });
 export const faultRowSchema = row.extend({
   path: z.enum(['strand to post', 'insulator', 'strand to earth', 'strand to grounded', 'series', 'animal']),
   ohms: estimateSchema.nullable(),
+  /** For the path `insulator`: the state that the insulator is in; null elsewhere. */
+  insulatorState: z.enum(insulatorStates).nullable(),
 });
 
 export const cautionRowSchema = row.extend({
