@@ -1,0 +1,89 @@
+import type { Circuit } from './circuit.js';
+import { refuse } from './issue.js';
+import type { OperatingPoint } from './source-curve.js';
+
+/**
+ * How chosen nodes answer to a changed conductance at every place of a solved circuit in turn.
+ *
+ * One solve an observed node and one selected inverse when it is built; every question after that costs a few
+ * operations an observed node. A view of the circuit as it was solved then: build another one after a change.
+ */
+export class Scan {
+  readonly circuit: Circuit;
+  /** The observed nodes. */
+  readonly observed: Int32Array;
+  /** Tied inverse: row of each observed node, driving point of every node, branch and pair. */
+  readonly rows: readonly Float64Array[];
+  readonly nodeOhms: Float64Array;
+  readonly branchOhms: Float64Array;
+  readonly pairOhms: Float64Array;
+  readonly #share: Float64Array;
+  readonly #offset: Float64Array | undefined;
+  readonly #offsetAmps: number;
+  readonly #inputSiemens: number;
+  readonly #point: OperatingPoint = { volts: 0, amps: 0, segment: 0 };
+
+  constructor(circuit: Circuit, observed: ArrayLike<number>) {
+    const { network, analysis, factor } = circuit;
+    const { nodeCount, branchFrom, branchTo, pairs } = network;
+    this.circuit = circuit;
+    this.observed = Int32Array.from(observed);
+    this.#inputSiemens = circuit.solve().inputSiemens;
+    this.rows = Array.from(this.observed, (node, i) => {
+      if (!(node >= 0 && node < nodeCount)) refuse(`observed[${i}]`, node, `a node number, 0 to ${nodeCount - 1}`);
+      const row = new Float64Array(nodeCount);
+      row[node] = 1;
+      factor.solve(row, row, Infinity);
+      return row;
+    });
+    const tied = circuit.tiedInverse();
+    this.nodeOhms = tied.nodeOhms(new Float64Array(nodeCount));
+    this.branchOhms = tied.pairOhms(branchFrom, branchTo, analysis.branchSlot, new Float64Array(branchFrom.length));
+    this.pairOhms = pairs
+      ? tied.pairOhms(pairs.a, pairs.b, analysis.pairSlot, new Float64Array(pairs.a.length))
+      : new Float64Array(0);
+    this.#share = circuit.share().slice();
+    this.#offset = circuit.gapOffsetVolts()?.slice();
+    this.#offsetAmps = circuit.gapOffsetAmps();
+  }
+
+  /** With `addedSiemens` more from a node to earth: writes the observed nodes' volts, returns the source's amps. */
+  leak(node: number, addedSiemens: number, volts: Float64Array): number {
+    return this.#respond(node, -1, this.nodeOhms[node]!, addedSiemens, volts);
+  }
+
+  /** With a branch at another conductance, S (0: open): writes the observed nodes' volts, returns the source's amps. */
+  branch(branch: number, siemens: number, volts: Float64Array): number {
+    const { branchFrom, branchTo, branchSiemens } = this.circuit.network;
+    const delta = siemens - branchSiemens[branch]!;
+    return this.#respond(branchFrom[branch]!, branchTo[branch]!, this.branchOhms[branch]!, delta, volts);
+  }
+
+  /** With `addedSiemens` more across a declared pair: writes the observed nodes' volts, returns the source's amps. */
+  pair(pair: number, addedSiemens: number, volts: Float64Array): number {
+    const { a, b } = this.circuit.network.pairs!;
+    return this.#respond(a[pair]!, b[pair]!, this.pairOhms[pair]!, addedSiemens, volts);
+  }
+
+  #respond(a: number, b: number, ohms: number, delta: number, volts: Float64Array): number {
+    const share = this.#share;
+    const offset = this.#offset;
+    const across = b < 0 ? share[a]! : share[a]! - share[b]!;
+    const own = offset ? (b < 0 ? offset[a]! : offset[a]! - offset[b]!) : 0;
+    // δ behind the place's own resistance; Infinity (a dead short) is legal.
+    const siemens = delta === Infinity ? 1 / ohms : delta / (1 + delta * ohms);
+    const point = this.circuit.source.meet(
+      this.#inputSiemens + across * across * siemens,
+      this.#offsetAmps - across * own * siemens,
+      this.#point,
+    );
+    const amps = siemens * (across * point.volts + own);
+    for (let i = 0; i < this.observed.length; i++) {
+      const row = this.rows[i]!;
+      const node = this.observed[i]!;
+      const mutual = b < 0 ? row[a]! : row[a]! - row[b]!;
+      volts[i] = share[node]! * point.volts + (offset ? offset[node]! : 0) - mutual * amps;
+    }
+    return point.amps;
+  }
+}
