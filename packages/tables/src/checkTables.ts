@@ -1,0 +1,163 @@
+import type { Estimate } from './estimate.js';
+import { rowKey, type Tables } from './findRow.js';
+import type { EnergizerRow, InsulatorRow, TableName, WireRow } from './schema.js';
+
+/** One thing that is wrong with a set of tables, as data. */
+export interface TableIssue {
+  /** Stable and short, for programs. */
+  readonly code: 'shape' | 'unit' | 'range' | 'repeated' | 'unknown-post' | 'incomplete' | 'not-falling';
+  /** Keys and indices from the top of the set. */
+  readonly path: readonly (string | number)[];
+  readonly found: string;
+  readonly expected: string;
+}
+
+type Path = TableIssue['path'];
+type Floor = 'above 0' | 'at least 0' | null;
+
+/** Unit and least value of every field that holds a cell, by the field's name. */
+const fields: Readonly<Record<string, readonly [unit: string, floor: Floor]>> = {
+  diameterM: ['m', 'above 0'],
+  thicknessM: ['m', 'at least 0'],
+  resistivityOhmM: ['Ω·m', 'above 0'],
+  relativePermeability: ['1', 'above 0'],
+  temperatureCoefficient: ['1/K', null],
+  ohmsPerMetre: ['Ω/m', 'above 0'],
+  insulationVolts: ['V', 'above 0'],
+  breakingLoadN: ['N', 'above 0'],
+  coilM: ['m', 'above 0'],
+  serviceYears: ['year', 'above 0'],
+  formFactor: ['1', 'at least 0'],
+  weatheredFilmFactor: ['1', 'above 0'],
+  crackedBodyOhms: ['Ω', 'above 0'],
+  contactOhms: ['Ω', 'at least 0'],
+  siemens: ['S', 'at least 0'],
+  throughOhms: ['Ω', 'at least 0'],
+  buriedM: ['m', 'above 0'],
+  contactRadiusM: ['m', 'above 0'],
+  usualSpacingM: ['m', 'above 0'],
+  topsoilOhmM: ['Ω·m', 'above 0'],
+  deepOhmM: ['Ω·m', 'above 0'],
+  hoofOhms: ['Ω', 'at least 0'],
+  wetSiemensPerMetre: ['S/m', 'at least 0'],
+  usualHeightM: ['m', 'at least 0'],
+  growthWetness: ['1', 'at least 0'],
+  targetVolts: ['V', 'above 0'],
+  bodyOhms: ['Ω', 'above 0'],
+  hideOhms: ['Ω', 'at least 0'],
+  feetOhmsPerOhmM: ['1/m', 'above 0'],
+  volts: ['V', 'above 0'],
+  lengthM: ['m', 'above 0'],
+  ohms: ['Ω', 'at least 0'],
+};
+
+const isEstimate = (value: object): value is Estimate => 'typical' in value && 'basis' in value;
+
+/** Every cell of a set, with its path. */
+export function* cellsOf(value: unknown, path: Path = []): Generator<readonly [path: Path, cell: Estimate]> {
+  if (typeof value !== 'object' || value === null) return;
+  if (isEstimate(value)) {
+    yield [path, value];
+    return;
+  }
+  for (const [key, inner] of Object.entries(value)) {
+    yield* cellsOf(inner, [...path, Array.isArray(value) ? Number(key) : key]);
+  }
+}
+
+function* checkCell(path: Path, cell: Estimate): Generator<TableIssue> {
+  const field = path.findLast((key) => typeof key === 'string' && Object.hasOwn(fields, key));
+  const [unit, floor] = fields[String(field)] ?? ['', null];
+  if (cell.unit !== unit) yield { code: 'unit', path: [...path, 'unit'], found: cell.unit, expected: unit };
+  if (floor && !(floor === 'above 0' ? cell.low > 0 : cell.low >= 0)) {
+    yield { code: 'range', path: [...path, 'low'], found: String(cell.low), expected: `a number ${floor}` };
+  }
+}
+
+function* checkWire(path: Path, row: WireRow): Generator<TableIssue> {
+  if (row.ohmsPerMetre) return;
+  if (!row.diameterM || !row.resistivityOhmM) {
+    yield {
+      code: 'incomplete',
+      path,
+      found: 'neither ohms per metre nor a diameter with a resistivity',
+      expected: 'one of the two',
+    };
+  } else if (row.coating && row.coating.thicknessM.high >= row.diameterM.low / 2) {
+    const found = `${row.coating.thicknessM.high} m`;
+    yield { code: 'range', path: [...path, 'coating', 'thicknessM'], found, expected: 'less than half the diameter' };
+  }
+}
+
+function* checkInsulator(path: Path, row: InsulatorRow, posts: ReadonlySet<string>): Generator<TableIssue> {
+  for (const [i, post] of row.posts.entries()) {
+    if (!posts.has(post)) {
+      yield { code: 'unknown-post', path: [...path, 'posts', i], found: post, expected: 'the id of a row of posts' };
+    }
+  }
+  if (row.contactOhms === null && !(row.formFactor.low > 0)) {
+    const found = String(row.formFactor.low);
+    yield { code: 'range', path: [...path, 'formFactor', 'low'], found, expected: 'above 0 for an insulator' };
+  }
+}
+
+/** Open circuit first, then loads that fall, with volts that fall and amps that rise. */
+function* checkEnergizer(path: Path, row: EnergizerRow): Generator<TableIssue> {
+  for (const at of ['low', 'typical', 'high'] as const) {
+    for (let i = 1; i < row.loads.length; i++) {
+      const [before, load] = [row.loads[i - 1]!, row.loads[i]!];
+      const here = [...path, 'loads', i];
+      if (load.ohms === null || load.ohms >= (before.ohms ?? Number.POSITIVE_INFINITY)) {
+        const expected = 'a smaller load than the one before';
+        yield { code: 'not-falling', path: [...here, 'ohms'], found: String(load.ohms), expected };
+        return;
+      }
+      const [volts, most] = [load.volts[at], before.volts[at]];
+      const amps = before.ohms === null ? 0 : most / before.ohms;
+      if (!(volts < most && volts / load.ohms > amps)) {
+        const expected = `less than ${most} V, and more than ${Number((amps * load.ohms).toPrecision(4))} V`;
+        yield { code: 'not-falling', path: [...here, 'volts', at], found: `${volts} V`, expected };
+        return;
+      }
+    }
+  }
+}
+
+const tableNames = (tables: Tables): TableName[] =>
+  (Object.keys(tables) as (keyof Tables)[]).filter((name): name is TableName => name !== 'growthWetness');
+
+/** Ids and aliases that name more than one row. */
+function* checkNames(tables: Tables): Generator<TableIssue> {
+  for (const table of tableNames(tables)) {
+    const owner = new Map<string, string>();
+    for (const [i, row] of tables[table].entries()) {
+      for (const [name, path] of [
+        [row.id, ['id']] as const,
+        ...row.aliases.map((alias, j) => [alias, ['aliases', j]] as const),
+      ]) {
+        const key = rowKey(name);
+        const other = owner.get(key);
+        if (other !== undefined) {
+          const expected = `a name that "${other}" does not have`;
+          yield { code: 'repeated', path: [table, i, ...path], found: name, expected };
+        }
+        owner.set(key, row.id);
+      }
+    }
+  }
+}
+
+/**
+ * What is wrong with a set of tables beyond its shape: units, signs, names that two rows share, unknown posts,
+ * energizers whose volts do not fall. Empty where all is well.
+ */
+export function checkTables(tables: Tables): TableIssue[] {
+  const posts = new Set(tables.posts.map((row) => row.id));
+  return [
+    ...[...cellsOf(tables)].flatMap(([path, cell]) => [...checkCell(path, cell)]),
+    ...tables.wires.flatMap((row, i) => [...checkWire(['wires', i], row)]),
+    ...tables.insulators.flatMap((row, i) => [...checkInsulator(['insulators', i], row, posts)]),
+    ...tables.energizers.flatMap((row, i) => [...checkEnergizer(['energizers', i], row)]),
+    ...checkNames(tables),
+  ];
+}
