@@ -166,8 +166,8 @@ const fault = z.strictObject({
 const jumper = z.strictObject({ id, ...place, strands: z.array(id).min(2), joint: id });
 /** Opens every hot strand of the run on the span from `post` to the next. */
 const switchSchema = z.strictObject({ id, ...place, joint: id, openIn: z.array(id) });
-/** A gate on the span from `post` to the next: hot strands end on both sides and one cable goes under. */
-const gate = z.strictObject({ id, ...place, cable, carriesGrounded: z.boolean() });
+/** A gate on the span from `post` to the next: on both sides the strands are tied with `joint`, and one cable goes under. */
+const gate = z.strictObject({ id, ...place, cable, joint: id, carriesGrounded: z.boolean() });
 /** A cable from junction to junction. */
 const link = z.strictObject({ id, from: id, to: id, role: z.enum(['hot', 'grounded']), cable });
 /** Rods of a grounded strand along the way: one at each post listed. */
@@ -226,6 +226,8 @@ export const resolvedPlanSchema = z.strictObject({
   }),
   /** Row of the animals table: the one that touches. */
   animal: id,
+  /** What the fence comes near; brings up the cautions for it. */
+  near: z.array(z.enum(['overhead line', 'buildings', 'public way', 'barbed wire'])),
   soil: id,
   energizer,
   junctions: z.array(junction).min(1),

@@ -15,6 +15,8 @@ export type StrandStatus =
 /** One strand at one post. Volts are peak volts of the pulse, amps peak amps. */
 export interface StrandResult {
   readonly run: string;
+  /** Number of the post in that run. */
+  readonly post: number;
   readonly strand: string;
   readonly role: 'hot' | 'grounded';
   readonly status: StrandStatus;
@@ -113,7 +115,10 @@ export interface EnergizerResult {
   readonly sourceOhms: number;
 }
 
-/** How well the numbers satisfy the circuit laws; both are relative and should be near 1e-12. */
+/**
+ * How well the numbers satisfy the circuit laws, both relative: `kirchhoff` the largest sum of currents at a node over
+ * the sizes of its terms, `powerBalance` the energizer's power less all heat. Near 1e-15 where all is well.
+ */
 export interface Residuals {
   readonly kirchhoff: number;
   readonly powerBalance: number;

@@ -1,0 +1,172 @@
+import type { ResolvedBuild, ResolvedPlan, ResolvedRun, ResolvedStrand } from '../plan/resolved.js';
+
+/** One end of a run at a junction. */
+export interface RunEnd {
+  readonly run: number;
+  readonly end: 'from' | 'to';
+}
+
+/**
+ * How the plan's posts and strands are numbered, made once per plan and the same in every condition.
+ * Posts: junctions first, in the plan's order, then each run's posts 1 to N−1.
+ * Nodes: fence terminal, ground terminal, two buses a junction (hot, grounded), one body a post, then the strands.
+ * A run's strand shares its junction's bus at an end where it is tied; elsewhere it has a node of its own.
+ */
+export interface Layout {
+  readonly plan: ResolvedPlan;
+  readonly junctionCount: number;
+  readonly postCount: number;
+  readonly nodeCount: number;
+  readonly fenceTerminal: number;
+  readonly groundTerminal: number;
+  /** By junction: node of the hot bus and of the grounded bus; −1 where nothing of that role ends there. */
+  readonly hotBus: Int32Array;
+  readonly groundedBus: Int32Array;
+  /** By post: node of its body. */
+  readonly body: Int32Array;
+  readonly runs: readonly RunLayout[];
+  /** By junction: the run ends there, in the plan's order. */
+  readonly ends: readonly (readonly RunEnd[])[];
+  readonly junctionOf: ReadonlyMap<string, number>;
+  readonly runOf: ReadonlyMap<string, number>;
+}
+
+export interface RunLayout {
+  readonly run: ResolvedRun;
+  readonly build: ResolvedBuild;
+  readonly strands: readonly ResolvedStrand[];
+  readonly strandOf: ReadonlyMap<string, number>;
+  readonly spans: number;
+  /** Places of posts 0 to N from the run's start. */
+  readonly positionsM: Float64Array;
+  readonly from: number;
+  readonly to: number;
+  /** By strand: nodes of posts 0 to N. */
+  readonly nodes: readonly Int32Array[];
+  /** Posts (global numbers) of posts 0 to N. */
+  readonly posts: Int32Array;
+}
+
+function postPositions(run: ResolvedRun): Float64Array {
+  if (run.posts.kind === 'at') return Float64Array.from(run.posts.positionsM);
+  const spans = spanCount(run);
+  return Float64Array.from({ length: spans + 1 }, (_, i) => (i === spans ? run.lengthM : (i * run.lengthM) / spans));
+}
+
+/** Number of spans of a run: the least number of equal spans no longer than the spacing. */
+export function spanCount(run: ResolvedRun): number {
+  if (run.posts.kind === 'at') return run.posts.positionsM.length - 1;
+  // A hair of slack keeps 1320 ft / 40 ft at 33 after its way through metres.
+  return Math.max(1, Math.ceil(run.lengthM / run.posts.spacingM - 1e-9));
+}
+
+const index = (items: readonly { readonly id: string }[]): Map<string, number> =>
+  new Map(items.map((item, i) => [item.id, i]));
+
+/** Whether a strand of a build joins the junction's bus at that end. */
+const isTied = (build: ResolvedBuild, strand: ResolvedStrand, end: 'from' | 'to'): boolean =>
+  strand.role === 'grounded' ||
+  build.ties === 'both' ||
+  build.ties === end ||
+  build.strands.find((s) => s.role === 'hot') === strand;
+
+/** Numbers the posts and nodes of a plan. */
+export function layOut(plan: ResolvedPlan): Layout {
+  const junctionOf = index(plan.junctions);
+  const buildOf = new Map(plan.builds.map((build) => [build.id, build]));
+  const junctionCount = plan.junctions.length;
+  const ends: RunEnd[][] = plan.junctions.map(() => []);
+  const hasHot = new Uint8Array(junctionCount);
+  const hasGrounded = new Uint8Array(junctionCount);
+  const mark = (junction: number, role: 'hot' | 'grounded') => {
+    (role === 'hot' ? hasHot : hasGrounded)[junction] = 1;
+  };
+  plan.runs.forEach((run, r) => {
+    for (const end of ['from', 'to'] as const) {
+      const junction = junctionOf.get(run[end])!;
+      ends[junction]!.push({ run: r, end });
+      for (const strand of buildOf.get(run.build)!.strands) mark(junction, strand.role);
+    }
+  });
+  for (const link of plan.links) for (const end of ['from', 'to'] as const) mark(junctionOf.get(link[end])!, link.role);
+
+  const { energizer } = plan;
+  const home = junctionOf.get(energizer.junction)!;
+  let nodeCount = 0;
+  const hotBus = Int32Array.from(hasHot, (has) => (has ? nodeCount++ : -1));
+  const groundedBus = Int32Array.from(hasGrounded, (has) => (has ? nodeCount++ : -1));
+  const fenceTerminal = energizer.leadOut === null && hotBus[home]! >= 0 ? hotBus[home]! : nodeCount++;
+  const groundTerminal = energizer.groundLead === null && groundedBus[home]! >= 0 ? groundedBus[home]! : nodeCount++;
+  const junctionBodies = nodeCount;
+  nodeCount += junctionCount;
+
+  let postCount = junctionCount;
+  const bodies: number[] = Array.from({ length: junctionCount }, (_, j) => junctionBodies + j);
+  const runs = plan.runs.map((run): RunLayout => {
+    const build = buildOf.get(run.build)!;
+    const positionsM = postPositions(run);
+    const spans = positionsM.length - 1;
+    const from = junctionOf.get(run.from)!;
+    const to = junctionOf.get(run.to)!;
+    const posts = new Int32Array(spans + 1);
+    const nodes = build.strands.map(() => new Int32Array(spans + 1));
+    for (let i = 0; i <= spans; i++) {
+      const end = i === 0 ? 'from' : i === spans ? 'to' : null;
+      const junction = end === 'from' ? from : to;
+      posts[i] = end === null ? postCount++ : junction;
+      if (end === null) bodies.push(nodeCount++);
+      build.strands.forEach((strand, s) => {
+        const bus = (strand.role === 'hot' ? hotBus : groundedBus)[junction]!;
+        nodes[s]![i] = end !== null && isTied(build, strand, end) ? bus : nodeCount++;
+      });
+    }
+    return {
+      run,
+      build,
+      strands: build.strands,
+      strandOf: index(build.strands),
+      spans,
+      positionsM,
+      from,
+      to,
+      nodes,
+      posts,
+    };
+  });
+  return {
+    plan,
+    junctionCount,
+    postCount,
+    nodeCount,
+    fenceTerminal,
+    groundTerminal,
+    hotBus,
+    groundedBus,
+    body: Int32Array.from(bodies),
+    runs,
+    ends,
+    junctionOf,
+    runOf: index(plan.runs),
+  };
+}
+
+/** Name of every node, for exported circuits and error messages: letters, digits and underscores. */
+export function nodeNames(layout: Layout): string[] {
+  const names = new Array<string>(layout.nodeCount).fill('');
+  layout.runs.forEach((run, r) => {
+    run.nodes.forEach((nodes, s) => {
+      nodes.forEach((node, i) => {
+        names[node] = `r${r}_p${i}_s${s}`;
+      });
+    });
+    for (let i = 1; i < run.spans; i++) names[layout.body[run.posts[i]!]!] = `r${r}_p${i}_body`;
+  });
+  for (let j = 0; j < layout.junctionCount; j++) {
+    names[layout.body[j]!] = `j${j}_body`;
+    if (layout.hotBus[j]! >= 0) names[layout.hotBus[j]!] = `j${j}_hot`;
+    if (layout.groundedBus[j]! >= 0) names[layout.groundedBus[j]!] = `j${j}_grounded`;
+  }
+  names[layout.fenceTerminal] ||= 'fence';
+  names[layout.groundTerminal] ||= 'ground';
+  return names;
+}

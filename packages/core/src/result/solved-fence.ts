@@ -1,0 +1,80 @@
+import { Circuit } from '../engine/circuit.js';
+import { SourceCurve } from '../engine/source-curve.js';
+import { touchNodes, touchPairs } from '../engine/touch.js';
+import { curvePoints } from '../network/curve.js';
+import { metalDistances } from '../network/distances.js';
+import { elementSiemens, type FenceCircuit, toCircuit } from '../network/fence-circuit.js';
+import type { Layout } from '../network/layout.js';
+import { buildNetwork, type FenceNetwork, recipeValues } from '../network/network.js';
+import type { ResolvedCondition, ResolvedPlan } from '../plan/resolved.js';
+import type { SolvedElements } from './leaks.js';
+import type { StrandStatus } from './result.js';
+
+/** A plan's network in one condition, solved: what results and studies are made from. */
+export interface SolvedFence extends SolvedElements {
+  readonly fence: FenceNetwork;
+  readonly circuit: Circuit;
+  readonly map: FenceCircuit;
+  readonly siemens: Float64Array;
+  readonly volts: Float64Array;
+  /** By node: metres of metal from the fence terminal, and with faults mended; Infinity where no metal leads. */
+  readonly distanceM: Float64Array;
+  readonly mendedDistanceM: Float64Array;
+}
+
+/** Builds and solves a plan in one condition. */
+export function solveFence(plan: ResolvedPlan, condition: ResolvedCondition, layout?: Layout): SolvedFence {
+  const fence = buildNetwork(plan, condition, layout);
+  const siemens = elementSiemens(fence, recipeValues(fence));
+  const map = toCircuit(fence, siemens);
+  const circuit = new Circuit(map.network, new SourceCurve(curvePoints(plan.energizer, condition)));
+  const { volts } = circuit.solve();
+  const { nodeCount, fenceTerminal } = fence.layout;
+  return {
+    fence,
+    circuit,
+    map,
+    siemens,
+    volts,
+    distanceM: metalDistances(fence.elements, nodeCount, fenceTerminal),
+    mendedDistanceM: metalDistances(fence.elements, nodeCount, fenceTerminal, 'faults'),
+  };
+}
+
+/** Why a strand's node carries the volts that it does. */
+export function statusOf(solved: SolvedFence, role: 'hot' | 'grounded', node: number): StrandStatus {
+  if (role === 'grounded') return 'grounded';
+  if (Number.isFinite(solved.distanceM[node]!)) return 'live';
+  return Number.isFinite(solved.mendedDistanceM[node]!) ? 'dead' : 'switched off';
+}
+
+/** Volts across and amps through the animal at every node, by the better of earth and grounded strand. */
+export interface AnimalTouches {
+  readonly volts: Float64Array;
+  readonly amps: Float64Array;
+}
+
+/** Touches every strand in turn with the plan's animal; exact across the knees of the energizer's curve. */
+export function touchEverywhere(solved: SolvedFence): AnimalTouches {
+  const { fence, circuit } = solved;
+  const { layout } = fence;
+  const recipes = recipeValues(fence);
+  const ohms = new Float64Array(layout.nodeCount).fill(1 / recipes[fence.animalToEarth[0]![0]!]!);
+  layout.runs.forEach((run, r) => {
+    for (const nodes of run.nodes)
+      nodes.forEach((node, i) => {
+        ohms[node] = 1 / recipes[fence.animalToEarth[r]![i]!]!;
+      });
+  });
+  const { volts, amps } = touchNodes(circuit, ohms);
+  const { pairs } = circuit.network;
+  if (pairs !== undefined && pairs.a.length > 0) {
+    const between = touchPairs(circuit, 1 / recipes[fence.animalBetweenStrands]!);
+    pairs.a.forEach((node, p) => {
+      if (between.volts[p]! <= volts[node]!) return;
+      volts[node] = between.volts[p]!;
+      amps[node] = between.amps[p]!;
+    });
+  }
+  return { volts, amps };
+}

@@ -1,0 +1,111 @@
+import { impulseLimit, impulseLimitAmps, impulseLimitAmpsRange, impulseLimits } from '@postvolt/tables';
+import type { Issue } from '../issue.js';
+import type { ResolvedPlan } from '../plan/resolved.js';
+import { formatAmps, formatSeconds, formatVolts } from '../quantity/format.js';
+import type { SolvedFence } from './solved-fence.js';
+
+const warn = (code: string, path: Issue['path'], found: string, expected: string, hint: string): Issue => ({
+  code,
+  severity: 'warning',
+  path,
+  found,
+  expected,
+  hint,
+  at: null,
+});
+
+/** Leak under which the line's capacitance, which the network leaves out, loads the energizer more than the leak does. */
+const cleanSiemensPerMetre = 1e-7;
+/** Fences shorter than this charge too little line for it to matter. */
+const longFenceM = 3000;
+
+/** Doubts about one condition's numbers. */
+export function conditionWarnings(solved: SolvedFence, deadPosts: readonly string[], hotMetres: number): Issue[] {
+  const { fence, circuit } = solved;
+  const warnings: Issue[] = [];
+  const path = ['conditions', fence.condition.id];
+  if (deadPosts.length > 0) {
+    warnings.push(
+      warn(
+        'dead-posts',
+        path,
+        `${deadPosts.length} posts without a way to the energizer, from ${deadPosts[0]} on`,
+        'every hot strand fed',
+        'Mend the fault, or feed the part from its other end.',
+      ),
+    );
+  }
+  const { inputSiemens, segment } = circuit.solve();
+  if (hotMetres >= longFenceM && inputSiemens / hotMetres < cleanSiemensPerMetre) {
+    warnings.push(
+      warn(
+        'long-clean-fence',
+        path,
+        `${((inputSiemens / hotMetres) * 1e6).toPrecision(1)} µS of leak a metre of hot strand`,
+        'a leak of 0.1 µS/m or more for volts within about 12 %',
+        'On a long clean fence the wire charges like a capacitor, which is left out here: true volts can be a quarter lower at the far end and half as high at the energizer.',
+      ),
+    );
+  }
+  const last = circuit.source.amps.length - 1;
+  if (last > 0 && segment === last - 1 && circuit.solve().amps > circuit.source.amps[last]!) {
+    warnings.push(
+      warn(
+        'beyond-curve',
+        path,
+        `${formatAmps(circuit.solve().amps)} drawn from the energizer`,
+        `at most the ${formatAmps(circuit.source.amps[last]!)} of its heaviest test load`,
+        `The curve was extended beyond its last point (${formatVolts(circuit.source.volts[last]!)}).`,
+      ),
+    );
+  }
+  return warnings;
+}
+
+/** IEC 60335-2-76's limits, as far as the plan's data go; they are type-test limits on the energizer. */
+export function energizerWarnings(plan: ResolvedPlan): Issue[] {
+  const { joules, pulseWidthS, pulsesPerSecond } = plan.energizer;
+  const warnings: Issue[] = [];
+  const over = (field: string, found: string, expected: string, hint = '') => {
+    const note = 'A type-test limit of IEC 60335-2-76; ask the maker for the test report.';
+    warnings.push(warn('iec-60335-2-76', ['energizer', field], found, expected, `${hint} ${note}`.trim()));
+  };
+  if (pulsesPerSecond !== null && pulsesPerSecond > impulseLimits.perSecond)
+    over('pulsesPerSecond', `${pulsesPerSecond} pulses a second`, 'at most one a second');
+  if (pulseWidthS !== null && pulseWidthS > impulseLimits.durationS)
+    over('pulseWidth', formatSeconds(pulseWidthS), 'at most 10 ms into 500 Ω');
+  if (joules !== null && joules > impulseLimits.joules) {
+    if (pulseWidthS === null) {
+      over(
+        'joules',
+        `${joules} J into 500 Ω`,
+        'at most 5 J, unless its current is limited',
+        'Give its pulse width to check that.',
+      );
+    } else {
+      // Above 5 J the energizer must be current-limited: compare the r.m.s. current that its own joules and width make.
+      const amps = Math.sqrt((0.95 * joules) / (impulseLimits.loadOhms * pulseWidthS));
+      const longest = impulseLimit(impulseLimitAmpsRange.low);
+      const limit = impulseLimitAmps(Math.min(pulseWidthS, longest));
+      if (amps > limit) {
+        over(
+          'joules',
+          `${joules} J in ${formatSeconds(pulseWidthS)}, some ${formatAmps(amps)} r.m.s.`,
+          `at most ${formatAmps(limit)} for that width`,
+        );
+      }
+    }
+  }
+  if (joules === null && pulseWidthS === null && pulsesPerSecond === null) {
+    warnings.push(
+      warn(
+        'iec-not-checked',
+        ['energizer'],
+        'no joules, pulse width or rate',
+        'them, to check the limits of IEC 60335-2-76',
+        'The limits were not checked: peak volts alone show neither compliance nor breach.',
+      ),
+    );
+  }
+  return warnings;
+}

@@ -1,0 +1,42 @@
+import type { ResolvedPlan } from '../plan/resolved.js';
+import { formatVolts } from '../quantity/format.js';
+import type { ConditionResult, Verdict } from './result.js';
+
+/** The verdict of one condition in a sentence. */
+export function verdictSentence(
+  plan: ResolvedPlan,
+  conditionName: string,
+  verdict: Omit<Verdict, 'sentence'>,
+  deadPosts: readonly string[],
+): string {
+  const { weakest, marginVolts, targetVolts, largestCause } = verdict;
+  const head = `${verdict.holds ? 'Holds' : 'Falls short'} in ${conditionName}: `;
+  if (deadPosts.length > 0) {
+    const which =
+      deadPosts.length === 1 ? `post ${deadPosts[0]} is` : `${deadPosts.length} posts from ${deadPosts[0]} on are`;
+    return `${head}${which} cut off from the energizer by a fault.`;
+  }
+  const across = plan.target.of === 'to earth' ? '' : ' across the animal';
+  const margin =
+    marginVolts === 0
+      ? `just the ${formatVolts(targetVolts)}`
+      : `${formatVolts(Math.abs(marginVolts))} ${marginVolts > 0 ? 'above' : 'under'} the ${formatVolts(targetVolts)}`;
+  const cause =
+    largestCause === null ? '' : `; the largest leak is ${largestCause.cause} (${Math.round(largestCause.percent)} %)`;
+  return `${head}the weakest post, ${weakest.postId} (${weakest.strand}), has ${formatVolts(weakest.compared)}${across}, ${margin} for ${plan.target.label}${cause}.`;
+}
+
+/** All conditions in a sentence. */
+export function planSentence(plan: ResolvedPlan, conditions: readonly ConditionResult[]): string {
+  const short = conditions.filter((c) => !c.verdict.holds);
+  const worst = conditions.reduce((a, b) => (b.verdict.marginVolts < a.verdict.marginVolts ? b : a));
+  const target = `${formatVolts(plan.target.volts)} for ${plan.target.label}`;
+  const at = `${formatVolts(worst.verdict.weakest.compared)} at ${worst.verdict.weakest.postId} in ${worst.name}`;
+  if (short.length === 0) {
+    const all = conditions.length === 1 ? conditions[0]!.name : `all ${conditions.length} conditions`;
+    return `The fence holds ${target} in ${all}; the least is ${at}.`;
+  }
+  const which = short.length <= 3 ? short.map((c) => c.name).join(', ') : `${short.length} conditions`;
+  const of = conditions.length === 1 ? '' : ` (${short.length} of ${conditions.length} conditions)`;
+  return `The fence falls short of ${target} in ${which}${of}; the least is ${at}.`;
+}
