@@ -1,18 +1,18 @@
 export { derive, estimate } from './cell.js';
-export { cellsOf, checkTables, type TableIssue } from './checkTables.js';
+export { cellsOf, checkTables, type TableIssue } from './check-tables.js';
 export * from './estimate.js';
-export { type Extended, type Extension, extendTables } from './extendTables.js';
-export { findRow, type RowOf, rowKey, type Tables } from './findRow.js';
-export { feetOhmsPerOhmM, footResistance, type Stance } from './physics/footResistance.js';
-export { cylinderFormFactor } from './physics/formFactor.js';
-export { impulseLimit, impulseLimitAmps, impulseLimitAmpsRange, impulseLimits } from './physics/impulseLimit.js';
+export { type Extended, type Extension, extendTables } from './extend-tables.js';
+export { findRow, type RowOf, rowKey, type Tables } from './find-row.js';
+export { feetOhmsPerOhmM, footResistance, type Stance } from './physics/foot-resistance.js';
+export { cylinderFormFactor } from './physics/form-factor.js';
+export { impulseLimit, impulseLimitAmps, impulseLimitAmpsRange, impulseLimits } from './physics/impulse-limit.js';
 export {
   type Impedance,
   internalImpedance,
   type RoundWire,
   roundWireDcOhmsPerMetre,
   skinRatio,
-} from './physics/internalImpedance.js';
+} from './physics/internal-impedance.js';
 export { earthReturnOhmsPerMetre, frequencyOfPulse, pulseFrequencyHz } from './physics/pulse.js';
 export {
   mostRods,
@@ -23,18 +23,18 @@ export {
   rodArray,
   rodsAt,
   surfaceOhmsPerOhmM,
-} from './physics/rodArray.js';
-export { postContactOhmsPerOhmM, rodResistance } from './physics/rodResistance.js';
-export { airGapVolts, dirtySurfaceVolts, dirtySurfaceVoltsPerMetre } from './physics/sparkOver.js';
+} from './physics/rod-array.js';
+export { postContactOhmsPerOhmM, rodResistance } from './physics/rod-resistance.js';
+export { airGapVolts, dirtySurfaceVolts, dirtySurfaceVoltsPerMetre } from './physics/spark-over.js';
 export {
   type CoatedWire,
   coatedWireOhmsPerMetre,
   type WireOptions,
   wireDcOhmsPerMetre,
   wireOhmsPerMetre,
-} from './physics/wireOhmsPerMetre.js';
+} from './physics/wire-ohms-per-metre.js';
 export { awgDiameterM, type SteelWireGauge, steelWireGauges } from './rows/gauges.js';
 export { aluminium, copper, highTensileSteel, type Metal, mildSteel, zincResistivity } from './rows/metals.js';
-export { rodFactors } from './rows/rodFactors.js';
+export { rodFactors } from './rows/rod-factors.js';
 export * from './schema.js';
-export { standardTables } from './standardTables.js';
+export { standardTables } from './standard-tables.js';

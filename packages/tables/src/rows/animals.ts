@@ -1,6 +1,6 @@
 import { estimate } from '../cell.js';
 import type { Estimate } from '../estimate.js';
-import { feetOhmsPerOhmM } from '../physics/footResistance.js';
+import { feetOhmsPerOhmM } from '../physics/foot-resistance.js';
 import type { AnimalRow } from '../schema.js';
 
 const target = (typical: number, low: number, high: number, source: string): Estimate =>

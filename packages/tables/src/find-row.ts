@@ -7,8 +7,8 @@ export type RowOf<Name extends TableName> = TableSet[Name][number];
 export type Tables = Readonly<TableSet>;
 
 /**
- * A row's name as it is compared: lower case, single spaces, `12½` and `12-1/2` as `12.5`, gauge as `ga`, × as `x`, and
- * British spelling of fibre, aluminium and galvanized steel's neighbours.
+ * A row's name as it is compared: lower case, single spaces, `12½` and `12-1/2` as `12.5`, `gauge` as `ga`, × as `x`,
+ * and American spellings (fiberglass, aluminum, molded) as the British ones of the ids.
  */
 export function rowKey(name: string): string {
   return name

@@ -2,7 +2,7 @@ import { estimate } from '../cell.js';
 import type { Estimate } from '../estimate.js';
 import { nonNegative, positive } from '../guard.js';
 import type { WireRow } from '../schema.js';
-import { internalImpedance, type RoundWire } from './internalImpedance.js';
+import { internalImpedance, type RoundWire } from './internal-impedance.js';
 import { pulseFrequencyHz } from './pulse.js';
 
 /** A round core with a tube of non-magnetic metal drawn or dipped over it. */

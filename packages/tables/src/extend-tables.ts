@@ -1,7 +1,7 @@
 import type { z } from 'zod';
-import { checkTables, type TableIssue } from './checkTables.js';
-import type { Tables } from './findRow.js';
-import { type TableSet, tableSetSchema } from './schema.js';
+import { checkTables, type TableIssue } from './check-tables.js';
+import type { Tables } from './find-row.js';
+import { type TableName, type TableSet, tableSetSchema } from './schema.js';
 
 /** Either the extended set, or all that is wrong with what was passed. */
 export type Extended =
@@ -54,13 +54,49 @@ function shapeIssues(issue: z.core.$ZodIssue, extra: unknown): TableIssue[] {
   return [{ code: 'shape', path, found: word(at(extra, issue.path)), expected: expectation(issue) }];
 }
 
-/** Rows of `base` with those of `extra` in place of, or after, them. */
-const merge = <Row extends { id: string }>(base: readonly Row[], extra: readonly Row[] = []): Row[] => {
+type Row = { readonly id: string };
+type Merge = <R extends Row>(base: readonly R[], extra?: readonly R[]) => R[];
+
+/** Rows of `base` in their order, changed where `extra` has the same id; the rest of `extra` after them. */
+const replaceInPlace: Merge = (base, extra = []) => {
   const changed = new Map(extra.map((row) => [row.id, row]));
-  const kept = base.map((row) => changed.get(row.id) ?? row);
   const known = new Set(base.map((row) => row.id));
-  return [...kept, ...extra.filter((row) => !known.has(row.id))];
+  return [...base.map((row) => changed.get(row.id) ?? row), ...extra.filter((row) => !known.has(row.id))];
 };
+
+const untouched = <R extends Row>(base: readonly R[], extra: readonly R[]): R[] => {
+  const changed = new Set(extra.map((row) => row.id));
+  return base.filter((row) => !changed.has(row.id));
+};
+
+/** The same rows with all of `extra` last, so that a clash of names is laid at its door. */
+const extraLast: Merge = (base, extra = []) => [...untouched(base, extra), ...extra];
+
+const mergeTables = (merge: Merge, base: Tables, extra: Extension): Tables => ({
+  wires: merge(base.wires, extra.wires),
+  insulators: merge(base.insulators, extra.insulators),
+  films: merge(base.films, extra.films),
+  posts: merge(base.posts, extra.posts),
+  soils: merge(base.soils, extra.soils),
+  groundCovers: merge(base.groundCovers, extra.groundCovers),
+  vegetation: merge(base.vegetation, extra.vegetation),
+  growthWetness: extra.growthWetness ?? base.growthWetness,
+  animals: merge(base.animals, extra.animals),
+  energizers: merge(base.energizers, extra.energizers),
+  rods: merge(base.rods, extra.rods),
+  joints: merge(base.joints, extra.joints),
+  faults: merge(base.faults, extra.faults),
+  cautions: merge(base.cautions, extra.cautions),
+});
+
+/** An issue found in the checked set, with its path as it runs through `extra`. */
+function inExtra(issue: TableIssue, base: Tables, extra: Extension): TableIssue {
+  const [table, index, ...rest] = issue.path;
+  if (typeof index !== 'number') return issue;
+  const name = table as TableName;
+  const before = untouched<Row>(base[name], extra[name] ?? []).length;
+  return index < before ? issue : { ...issue, path: [name, index - before, ...rest] };
+}
 
 function repeatedIds(extra: Extension): TableIssue[] {
   return Object.entries(extra).flatMap(([table, rows]) => {
@@ -78,7 +114,7 @@ function repeatedIds(extra: Extension): TableIssue[] {
  * A set of tables with rows added, or put in place of rows of the same id; neither argument is changed.
  *
  * `extra` may be any value, such as a parsed file: its shape, units, signs and names are checked, and all that is wrong
- * comes back at once as data. Paths of issues about names and values are those of the extended set.
+ * comes back at once as data, with paths through `extra`.
  */
 export function extendTables(base: Tables, extra: unknown): Extended {
   const parsed = tableSetSchema.partial().safeParse(extra);
@@ -86,22 +122,7 @@ export function extendTables(base: Tables, extra: unknown): Extended {
   const more = parsed.data as Extension;
   const repeated = repeatedIds(more);
   if (repeated.length > 0) return { ok: false, issues: repeated };
-  const tables: Tables = {
-    wires: merge(base.wires, more.wires),
-    insulators: merge(base.insulators, more.insulators),
-    films: merge(base.films, more.films),
-    posts: merge(base.posts, more.posts),
-    soils: merge(base.soils, more.soils),
-    groundCovers: merge(base.groundCovers, more.groundCovers),
-    vegetation: merge(base.vegetation, more.vegetation),
-    growthWetness: more.growthWetness ?? base.growthWetness,
-    animals: merge(base.animals, more.animals),
-    energizers: merge(base.energizers, more.energizers),
-    rods: merge(base.rods, more.rods),
-    joints: merge(base.joints, more.joints),
-    faults: merge(base.faults, more.faults),
-    cautions: merge(base.cautions, more.cautions),
-  };
-  const issues = checkTables(tables);
-  return issues.length > 0 ? { ok: false, issues } : { ok: true, tables };
+  const issues = checkTables(mergeTables(extraLast, base, more));
+  if (issues.length > 0) return { ok: false, issues: issues.map((issue) => inExtra(issue, base, more)) };
+  return { ok: true, tables: mergeTables(replaceInPlace, base, more) };
 }

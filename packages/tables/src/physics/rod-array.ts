@@ -1,6 +1,6 @@
 import { CholeskyDecomposition, Matrix } from 'ml-matrix';
 import { positive, wholeNumber } from '../guard.js';
-import { rodResistance } from './rodResistance.js';
+import { rodResistance } from './rod-resistance.js';
 
 /** Metres east and north of any origin. */
 export type Place = readonly [xM: number, yM: number];

@@ -1,5 +1,5 @@
 import type { Estimate } from './estimate.js';
-import { rowKey, type Tables } from './findRow.js';
+import { rowKey, type Tables } from './find-row.js';
 import type { EnergizerRow, InsulatorRow, TableName, WireRow } from './schema.js';
 
 /** One thing that is wrong with a set of tables, as data. */
