@@ -1,4 +1,5 @@
 import { type Analysis, analyse } from './analyse.js';
+import { checkNetwork } from './check-network.js';
 import { diagnose } from './diagnose.js';
 import { Factor } from './factor.js';
 import { EngineError, type EngineIssue, type Outcome, refuse } from './issue.js';
@@ -43,16 +44,22 @@ export class Circuit {
   readonly #gapSiemens: Float64Array;
   #factored = false;
   #solved = false;
+  #gapsHeld = false;
   #share: Float64Array | undefined;
   #shareFresh = false;
   #offset: Float64Array | undefined;
   #tied: SelectedInverse | undefined;
   #tiedFresh = false;
 
-  /** Throws an {@link EngineError} with code `data` for illegal input or a network without ports. */
-  constructor(network: Network, source: SourceCurve) {
+  /**
+   * `analysis`, if given, is that of the same nodes, branches, ports, pairs and gaps, and is then not made again.
+   *
+   * Throws an {@link EngineError} with code `data` for illegal input or a network without ports.
+   */
+  constructor(network: Network, source: SourceCurve, analysis?: Analysis) {
     const ports = network.ports ?? refuse('ports', 'none', 'the terminals of the source');
-    this.analysis = analyse(network);
+    if (analysis) checkNetwork(network);
+    this.analysis = analysis ?? analyse(network);
     this.network = {
       ...network,
       ports,
@@ -72,6 +79,17 @@ export class Circuit {
       inputSiemens: 0,
       gapSign: new Int8Array(gapCount),
     };
+  }
+
+  /**
+   * A circuit of the same network and source with values of its own, to be changed while this one stays.
+   * It shares the ordering, so it costs little; with `gapsHeld` its spark gaps stay for good as they are now.
+   */
+  fork(gapsHeld = false): Circuit {
+    const fork = new Circuit(this.network, this.#source, this.analysis);
+    if (gapsHeld) fork.#solution.gapSign.set(this.solve().gapSign);
+    fork.#gapsHeld = gapsHeld;
+    return fork;
   }
 
   get source(): SourceCurve {
@@ -161,15 +179,12 @@ export class Circuit {
   #update(): EngineIssue | undefined {
     if (this.#solved) return undefined;
     const { gaps } = this.network;
-    if (gaps) {
-      const issue = settleGaps(this.network, this.#solution, (signs) => this.#solveFor(signs));
-      if (issue) return issue;
-    } else {
-      const issue = this.#solveFor(undefined);
-      if (issue) return issue;
-    }
-    this.#solved = true;
-    return undefined;
+    let issue: EngineIssue | undefined;
+    if (!gaps) issue = this.#solveFor(undefined);
+    else if (this.#gapsHeld) issue = this.#solveFor(this.#solution.gapSign);
+    else issue = settleGaps(this.network, this.#source, this.#solution, (signs) => this.#solveFor(signs));
+    this.#solved = issue === undefined;
+    return issue;
   }
 
   /** Solves with each spark gap held open (0) or fired one way; without gaps if no signs are given. */

@@ -1,5 +1,5 @@
 import type { Circuit } from './circuit.js';
-import { refuse } from './issue.js';
+import { EngineError, refuse } from './issue.js';
 import type { OperatingPoint } from './source-curve.js';
 
 /**
@@ -21,6 +21,7 @@ export class Scan {
   readonly #offset: Float64Array | undefined;
   readonly #offsetAmps: number;
   readonly #inputSiemens: number;
+  #fork: Circuit | undefined;
   readonly #point: OperatingPoint = { volts: 0, amps: 0, segment: 0 };
 
   constructor(circuit: Circuit, observed: ArrayLike<number>) {
@@ -52,10 +53,18 @@ export class Scan {
     return this.#respond(node, -1, this.nodeOhms[node]!, addedSiemens, volts);
   }
 
-  /** With a branch at another conductance, S (0: open): writes the observed nodes' volts, returns the source's amps. */
+  /**
+   * With a branch at another conductance, S (0: open): writes the observed nodes' volts, returns the source's amps.
+   *
+   * Where opening it would leave less than nine digits the values are factored again in a fork of the circuit.
+   * Throws an {@link EngineError} where it leaves a part afloat.
+   */
   branch(branch: number, siemens: number, volts: Float64Array): number {
     const { branchFrom, branchTo, branchSiemens } = this.circuit.network;
     const delta = siemens - branchSiemens[branch]!;
+    const left = 1 + delta * this.branchOhms[branch]!;
+    const scale = -delta * (this.nodeOhms[branchFrom[branch]!]! + this.nodeOhms[branchTo[branch]!]!);
+    if (!(left > 1e9 * Number.EPSILON * scale)) return this.#solveAgain(branch, siemens, volts);
     return this.#respond(branchFrom[branch]!, branchTo[branch]!, this.branchOhms[branch]!, delta, volts);
   }
 
@@ -63,6 +72,17 @@ export class Scan {
   pair(pair: number, addedSiemens: number, volts: Float64Array): number {
     const { a, b } = this.circuit.network.pairs!;
     return this.#respond(a[pair]!, b[pair]!, this.pairOhms[pair]!, addedSiemens, volts);
+  }
+
+  #solveAgain(branch: number, siemens: number, volts: Float64Array): number {
+    this.#fork ??= this.circuit.fork(true);
+    const present = this.circuit.network.branchSiemens[branch]!;
+    this.#fork.setBranchSiemens(branch, siemens);
+    const outcome = this.#fork.trySolve();
+    this.#fork.setBranchSiemens(branch, present);
+    if (!outcome.ok) throw new EngineError(outcome.issue);
+    for (let i = 0; i < this.observed.length; i++) volts[i] = outcome.value.volts[this.observed[i]!]!;
+    return outcome.value.amps;
   }
 
   #respond(a: number, b: number, ohms: number, delta: number, volts: Float64Array): number {

@@ -103,6 +103,12 @@ export class SelectedInverse {
     return ohms;
   }
 
+  /** Sum of the driving-point resistances of two nodes (b may be `EARTH`), Ω: the scale of rounding of what stands between them. */
+  sumOhms(a: number, b: number): number {
+    const { position } = this.#factor.analysis;
+    return this.#own[position[a]!]! + (b === EARTH ? 0 : this.#own[position[b]!]!);
+  }
+
   /**
    * Driving-point resistance between the nodes of each pair, Ω, into `ohms`; `slot` is the analysis' list of their slots.
    *

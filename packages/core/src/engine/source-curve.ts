@@ -62,6 +62,13 @@ export class SourceCurve {
     ]);
   }
 
+  /** Amps that the source gives at given volts between its terminals; of a curve with two points or more. */
+  ampsAt(volts: number): number {
+    let segment = 0;
+    while (segment < this.ohms.length - 1 && volts < this.volts[segment + 1]!) segment++;
+    return (this.emfVolts[segment]! - volts) / this.ohms[segment]!;
+  }
+
   /**
    * Meets the load line amps = siemens · volts − offsetAmps, exactly and into `point`.
    * One division on the segment where they meet; sums of positive numbers where the offset is 0.

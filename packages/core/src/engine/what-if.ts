@@ -1,7 +1,7 @@
 import { Circuit } from './circuit.js';
 import { refuse } from './issue.js';
 import { EARTH } from './network.js';
-import type { OperatingPoint } from './source-curve.js';
+import { gapsAgree } from './spark-gaps.js';
 
 /** One change of a solved circuit. */
 export type Change =
@@ -23,33 +23,35 @@ export interface ChangedState {
   readonly refactored: boolean;
 }
 
-/** Digits that an update may lose before the values are factored again instead. */
-const LOST_DIGITS = 1e4;
-
 /**
- * What the potentials would be after a few changes, without factoring again: one solve a change (Sherman, Morrison and
- * Woodbury 1950). The source meets its curve exactly, also across a knee; spark gaps stay as they are.
+ * What the potentials would be after a few changes, mostly without factoring again: one solve a change (Sherman, Morrison
+ * and Woodbury 1950). The source meets its curve exactly, also across a knee. The values are factored again where the
+ * update would leave less than about nine digits, or where a spark gap changes its state.
  *
  * The circuit is left as it was. Throws an {@link EngineError} where the changed network has no solution.
  */
 export function whatIf(circuit: Circuit, changes: readonly Change[], at?: ArrayLike<number>): ChangedState {
-  const state = update(circuit, changes, at);
-  return state ?? refactored(circuit, changes, at);
+  const ends = changes.map((change) => endsOf(circuit, change));
+  const state = update(circuit, ends);
+  const result = state ?? refactored(circuit, changes);
+  return { ...result, volts: at ? Float64Array.from(at, (node) => result.volts[node]!) : result.volts };
 }
 
-function update(
-  circuit: Circuit,
-  changes: readonly Change[],
-  at: ArrayLike<number> | undefined,
-): ChangedState | undefined {
+interface Ends {
+  readonly a: number;
+  readonly b: number;
+  /** Conductance added, S; negative where some is taken away. */
+  readonly delta: number;
+}
+
+/** The changed state by a low-rank update; undefined where it is not to be trusted. */
+function update(circuit: Circuit, ends: readonly Ends[]): ChangedState | undefined {
   const { network, factor } = circuit;
-  const { nodeCount } = network;
-  const { inputSiemens } = circuit.solve();
+  const { nodeCount, gaps } = network;
+  const { inputSiemens, gapSign } = circuit.solve();
   const share = circuit.share();
   const offset = circuit.gapOffsetVolts();
-  const rank = changes.length;
-  const ends = changes.map((change) => endsOf(circuit, change));
-  const across = (x: Float64Array, i: number) => x[ends[i]!.a]! - (ends[i]!.b === EARTH ? 0 : x[ends[i]!.b]!);
+  const across = (x: Float64Array, { a, b }: Ends) => x[a]! - (b === EARTH ? 0 : x[b]!);
   // Column i: potentials for one ampere from a to b of change i, with the terminals tied.
   const columns = ends.map(({ a, b }) => {
     const column = new Float64Array(nodeCount);
@@ -58,34 +60,63 @@ function update(
     factor.solve(column, column, Infinity);
     return column;
   });
-  // (1/δ + K) y = potentials across, K the mutual resistances of the changes; scaled by δ so that δ = 0 is legal.
-  const matrix = ends.map((_, i) => columns.map((column, j) => (i === j ? 1 : 0) + across(column, i) * ends[j]!.delta));
-  const ofShare = ends.map((_, i) => across(share, i));
-  const ofOffset = offset && ends.map((_, i) => across(offset, i));
-  if (!eliminateDense(matrix, ofShare, ofOffset)) return undefined;
+  // (1 + K δ) y = volts across, with K the changes' mutual resistances.
+  const matrix = ends.map((end, i) =>
+    columns.map((column, j) => (i === j ? 1 : 0) + across(column, end) * ends[j]!.delta),
+  );
+  const scale = ends.map(({ a, b, delta }) => (delta < 0 ? -delta * circuit.tiedInverse().sumOhms(a, b) : 0));
+  const ofShare = ends.map((end) => across(share, end));
+  const ofOffset = ends.map((end) => (offset ? across(offset, end) : 0));
+  if (!solveDense(matrix, scale, ofShare, ofOffset)) return undefined;
   let siemens = inputSiemens;
   let offsetAmps = circuit.gapOffsetAmps();
-  for (let i = 0; i < rank; i++) {
-    const current = ends[i]!.delta * across(share, i);
-    siemens += current * ofShare[i]!;
-    if (ofOffset) offsetAmps -= current * ofOffset[i]!;
+  for (const [i, end] of ends.entries()) {
+    const amps = end.delta * across(share, end);
+    siemens += amps * ofShare[i]!;
+    offsetAmps -= amps * ofOffset[i]!;
   }
-  const point = circuit.source.meet(siemens, offsetAmps, { volts: 0, amps: 0, segment: 0 } as OperatingPoint);
-  const count = at ? at.length : nodeCount;
-  const volts = new Float64Array(count);
-  for (let n = 0; n < count; n++) {
-    const node = at ? at[n]! : n;
-    let sum = share[node]! * point.volts + (offset ? offset[node]! : 0);
-    for (let i = 0; i < rank; i++) {
-      const amps = ends[i]!.delta * (ofShare[i]! * point.volts + (ofOffset ? ofOffset[i]! : 0));
-      sum -= columns[i]![node]! * amps;
-    }
-    volts[n] = sum;
+  const point = circuit.source.meet(siemens, offsetAmps, { volts: 0, amps: 0, segment: 0 });
+  const volts = share.map((sigma, node) => sigma * point.volts + (offset ? offset[node]! : 0));
+  for (const [i, column] of columns.entries()) {
+    const amps = ends[i]!.delta * (ofShare[i]! * point.volts + ofOffset[i]!);
+    for (let node = 0; node < nodeCount; node++) volts[node]! -= column[node]! * amps;
   }
+  if (gaps && !gapsAgree(network, volts, gapSign)) return undefined;
   return { volts, amps: point.amps, terminalVolts: point.volts, segment: point.segment, refactored: false };
 }
 
-function endsOf(circuit: Circuit, change: Change): { a: number; b: number; delta: number } {
+/** The changed state of a fork with the changed values; what is new between two nodes is added to it by an update. */
+function refactored(circuit: Circuit, changes: readonly Change[]): ChangedState {
+  const fork = circuit.fork();
+  const { leakSiemens } = fork.network;
+  const rest: Ends[] = [];
+  for (const change of changes) {
+    if (change.kind === 'branch') fork.setBranchSiemens(change.branch, change.siemens);
+    else if (change.kind === 'leak') fork.setLeakSiemens(change.node, change.siemens);
+    else if (change.b === EARTH) fork.setLeakSiemens(change.a, leakSiemens[change.a]! + change.siemens);
+    else rest.push({ a: change.a, b: change.b, delta: change.siemens });
+  }
+  const { volts, amps, terminalVolts, segment } = fork.solve();
+  const state = rest.length === 0 ? { volts, amps, terminalVolts, segment } : update(fork, rest);
+  return { ...(state ?? rebuilt(fork, rest)), refactored: true };
+}
+
+/** A circuit of its own with the new branches: only where they make a spark gap of the fork change its state. */
+function rebuilt(circuit: Circuit, added: readonly Ends[]): Omit<ChangedState, 'refactored'> {
+  const { network } = circuit;
+  const { branchFrom, branchTo, branchSiemens } = network;
+  return new Circuit(
+    {
+      ...network,
+      branchFrom: Int32Array.from([...branchFrom, ...added.map((end) => end.a)]),
+      branchTo: Int32Array.from([...branchTo, ...added.map((end) => end.b)]),
+      branchSiemens: Float64Array.from([...branchSiemens, ...added.map((end) => end.delta)]),
+    },
+    circuit.source,
+  ).solve();
+}
+
+function endsOf(circuit: Circuit, change: Change): Ends {
   const { branchFrom, branchTo, branchSiemens, leakSiemens, nodeCount } = circuit.network;
   const { siemens } = change;
   if (!(siemens >= 0 && siemens < Infinity)) refuse('change.siemens', siemens, 'a finite conductance, 0 S or more');
@@ -110,23 +141,25 @@ function endsOf(circuit: Circuit, change: Change): { a: number; b: number; delta
   return { a: change.a, b: change.b, delta: siemens };
 }
 
-/** Solves matrix · y = each right side in place, by rows with the largest pivot; false where too many digits would be lost. */
-function eliminateDense(matrix: number[][], ...sides: (number[] | undefined)[]): boolean {
+/**
+ * Solves matrix · y = each right side in place, by rows with the largest pivot.
+ * False where a pivot is so small beside what was subtracted to form it (`scale`) that less than nine digits are left.
+ */
+function solveDense(matrix: number[][], scale: number[], ...sides: number[][]): boolean {
   const n = matrix.length;
+  const rounding = Number.EPSILON * Math.max(1, ...scale);
   for (let k = 0; k < n; k++) {
     let pivot = k;
     for (let i = k + 1; i < n; i++) if (Math.abs(matrix[i]![k]!) > Math.abs(matrix[pivot]![k]!)) pivot = i;
-    if (!(Math.abs(matrix[pivot]![k]!) * LOST_DIGITS > 1)) return false;
-    [matrix[k], matrix[pivot]] = [matrix[pivot]!, matrix[k]!];
-    for (const side of sides) if (side) [side[k], side[pivot]] = [side[pivot]!, side[k]!];
+    if (!(Math.abs(matrix[pivot]![k]!) > 1e9 * rounding)) return false;
+    for (const rows of [matrix, ...sides]) swap(rows as unknown[], k, pivot);
     for (let i = k + 1; i < n; i++) {
       const ratio = matrix[i]![k]! / matrix[k]![k]!;
       for (let j = k; j < n; j++) matrix[i]![j]! -= ratio * matrix[k]![j]!;
-      for (const side of sides) if (side) side[i]! -= ratio * side[k]!;
+      for (const side of sides) side[i]! -= ratio * side[k]!;
     }
   }
   for (const side of sides) {
-    if (!side) continue;
     for (let i = n - 1; i >= 0; i--) {
       for (let j = i + 1; j < n; j++) side[i]! -= matrix[i]![j]! * side[j]!;
       side[i]! /= matrix[i]![i]!;
@@ -135,40 +168,6 @@ function eliminateDense(matrix: number[][], ...sides: (number[] | undefined)[]):
   return true;
 }
 
-/** The changed values in a circuit of their own. */
-function refactored(circuit: Circuit, changes: readonly Change[], at: ArrayLike<number> | undefined): ChangedState {
-  const { network } = circuit;
-  const branchSiemens = network.branchSiemens.slice();
-  const leakSiemens = network.leakSiemens.slice();
-  const from = [...network.branchFrom];
-  const to = [...network.branchTo];
-  const added: number[] = [];
-  for (const change of changes) {
-    if (change.kind === 'branch') branchSiemens[change.branch] = change.siemens;
-    else if (change.kind === 'leak') leakSiemens[change.node] = change.siemens;
-    else if (change.b === EARTH) leakSiemens[change.a]! += change.siemens;
-    else {
-      from.push(change.a);
-      to.push(change.b);
-      added.push(change.siemens);
-    }
-  }
-  const changed = new Circuit(
-    {
-      ...network,
-      branchFrom: Int32Array.from(from),
-      branchTo: Int32Array.from(to),
-      branchSiemens: Float64Array.from([...branchSiemens, ...added]),
-      leakSiemens,
-    },
-    circuit.source,
-  );
-  const { volts, amps, terminalVolts, segment } = changed.solve();
-  return {
-    volts: at ? Float64Array.from(at, (node) => volts[node]!) : volts,
-    amps,
-    terminalVolts,
-    segment,
-    refactored: true,
-  };
+function swap(list: unknown[], i: number, j: number): void {
+  [list[i], list[j]] = [list[j], list[i]];
 }
