@@ -1,2 +1,3 @@
-#!/usr/bin/env node
-export {};
+import { main } from './main.js';
+
+await main(process.argv.slice(2));

@@ -1,0 +1,79 @@
+import {
+  type ConditionResult,
+  formatAmps,
+  formatLength,
+  formatVolts,
+  type PlanResult,
+  type PostResult,
+  type StrandResult,
+} from '@postvolt/core';
+import type { Colours } from '../text/colours.js';
+import { type Column, type Row, table } from '../text/table.js';
+import { type Compared, lowestHot, thinPosts } from './thin-posts.js';
+
+/** Posts that a table shows before it is thinned. */
+const fewPosts = 24;
+
+interface Options {
+  /** Every strand of every post, in place of the lowest hot strand of some. */
+  readonly all: boolean;
+  readonly width: number;
+  readonly colours: Colours;
+}
+
+export const comparedBy = (result: PlanResult): Compared =>
+  result.target.of === 'to earth' ? (strand) => strand.voltsToEarth : (strand) => strand.animalVolts;
+
+/** Volts at the posts of one condition: all of a short fence, a readable part of a long one. */
+export function postTable(result: PlanResult, condition: ConditionResult, options: Options): string {
+  const compared = comparedBy(result);
+  const posts = options.all ? condition.posts : thinPosts(condition, compared, fewPosts);
+  const lines = posts.flatMap((post) => {
+    const low = lowestHot(post, compared);
+    if (options.all) return post.strands.map((strand) => ({ post, strand }));
+    return low ? [{ post, strand: low }] : [];
+  });
+  const grounded = lines.some(({ strand }) => strand.voltsToGrounded !== null);
+  const columns: Column[] = [
+    { head: '' },
+    { head: 'Post', gives: true },
+    { head: 'Strand', gives: true },
+    { head: 'Wire run', align: 'right' },
+    { head: 'To earth', align: 'right' },
+    ...(grounded ? [{ head: 'To ground wire', align: 'right' } as const] : []),
+    { head: 'On animal', align: 'right' },
+    { head: 'Leak', align: 'right' },
+    { head: '' },
+  ];
+  const { weakest } = condition.verdict;
+  const rows = lines.map(({ post, strand }): Row => {
+    const isWeakest = post.id === weakest.postId && strand.strand === weakest.strand && strand.run === weakest.run;
+    const short = isHot(strand) && compared(strand) < result.target.volts;
+    const cells = [
+      isWeakest ? '>' : '',
+      post.id,
+      strand.strand,
+      strand.distanceM === null ? '-' : formatLength(strand.distanceM, result.units),
+      formatVolts(strand.voltsToEarth),
+      ...(grounded ? [strand.voltsToGrounded === null ? '-' : formatVolts(strand.voltsToGrounded)] : []),
+      formatVolts(strand.animalVolts),
+      formatAmps(strand.leakAmps),
+      note(strand, isWeakest, short),
+    ];
+    return isWeakest ? { cells, style: options.colours.strong } : { cells };
+  });
+  return `${table(columns, rows, { width: options.width, indent: '  ', colours: options.colours })}\n${footnote(posts, condition)}`;
+}
+
+const isHot = ({ status }: StrandResult): boolean => status === 'live' || status === 'dead';
+
+function note({ status }: StrandResult, isWeakest: boolean, short: boolean): string {
+  if (status === 'dead' || status === 'switched off') return status;
+  return isWeakest ? 'weakest' : short ? 'short' : status === 'grounded' ? 'grounded' : '';
+}
+
+function footnote(shown: readonly PostResult[], { posts }: ConditionResult): string {
+  if (shown.length === posts.length) return `  All ${posts.length} posts.`;
+  const count = posts.length.toLocaleString('en-US');
+  return `  ${shown.length} of ${count} posts, each with its lowest hot strand; --all shows every one.`;
+}

@@ -1,0 +1,106 @@
+import { cellsOf, type Estimate, standardTables, type TableSet } from '@postvolt/tables';
+import type { ChosenTable } from '../select-table.js';
+import type { Colours } from '../text/colours.js';
+import { hang, plain, wrap } from '../text/lines.js';
+import { table } from '../text/table.js';
+import { range } from './range.js';
+
+interface Look {
+  readonly width: number;
+  readonly colours: Colours;
+}
+
+type AnyRow = Readonly<Record<string, unknown>>;
+
+const about: Readonly<Record<keyof TableSet, string>> = {
+  wires: 'fence wire, poly conductors and insulated cable',
+  insulators: 'line and end insulators, and the bare staple',
+  films: 'conductance of the film on an insulator, by its state and wetness',
+  posts: 'posts: through the post, and into the soil',
+  soils: 'soils by moisture, topsoil and rod depth apart',
+  groundCovers: 'what lies under hooves',
+  vegetation: 'growth that touches a strand',
+  growthWetness: 'how growth conducts by its wetness, wet being 1',
+  animals: 'target volts, body, hide and feet',
+  energizers: 'generic energizer classes: volts at test loads',
+  rods: 'ground rods',
+  joints: 'splices, jumpers and switches',
+  faults: 'what a single fault does',
+  cautions: 'cautions, paraphrased from their sources',
+};
+
+/** The names of the tables, with their number of rows. */
+export function showTableList({ width, colours }: Look): string {
+  const names = Object.keys(standardTables) as (keyof TableSet)[];
+  const rows = names.map((name) => {
+    const rows = standardTables[name];
+    return { cells: [name, String(Array.isArray(rows) ? rows.length : 1), about[name]] };
+  });
+  const columns = [{ head: 'Table' }, { head: 'Rows', align: 'right' as const }, { head: 'Holds', gives: true }];
+  return `${table(columns, rows, { width, colours })}\n\npostvolt tables NAME shows one.\n`;
+}
+
+/** One table for a person: each row's values with low, typical and high, unit and basis, the sources numbered below. */
+export function* showTable({ name, rows }: ChosenTable, look: Look): Generator<string> {
+  const sources = new Map<string, number>();
+  yield `${look.colours.strong(name)}: ${about[name]}\n\n`;
+  for (const row of Array.isArray(rows) ? (rows as AnyRow[]) : [rows as AnyRow]) yield* showRow(row, sources, look);
+  if (sources.size === 0) return;
+  yield `${look.colours.strong('Sources')}\n`;
+  for (const [source, number] of sources) yield `${hang(`  [${number}] `, source, look.width)}\n`;
+}
+
+function* showRow(row: AnyRow, sources: Map<string, number>, { width, colours }: Look): Generator<string> {
+  if (typeof row['id'] === 'string') {
+    yield `${colours.strong(plain(row['id']))}\n`;
+    const aliases = row['aliases'] as readonly string[];
+    const also = aliases.length > 0 ? ` Also written ${aliases.join(', ')}.` : '';
+    for (const line of wrap(`${row['about']}${also}${factsOf(row)}`, width - 2)) yield `  ${line}\n`;
+  }
+  const cells = [...cellsOf(row)].map(([path, cell]) => ({ cells: cellLine(label(row, path), cell, sources) }));
+  if (cells.length > 0) yield `${table(columns, cells, { width, indent: '  ', colours })}\n`;
+  yield '\n';
+}
+
+const columns = [
+  { head: '', gives: true },
+  { head: 'Low', align: 'right' },
+  { head: 'Typical', align: 'right' },
+  { head: 'High', align: 'right' },
+  { head: 'Unit' },
+  { head: 'Basis' },
+  { head: 'Source', align: 'right' },
+] as const;
+
+function cellLine(name: string, cell: Estimate, sources: Map<string, number>): string[] {
+  const source = `${cell.source}${cell.fromMemory ? ' (from memory)' : ''}`;
+  if (!sources.has(source)) sources.set(source, sources.size + 1);
+  const { low, typical, high, unit } = range(cell);
+  return [name, low, typical, high, unit, cell.basis, `[${sources.get(source)}]`];
+}
+
+/** What a row holds beside its name and its values: `kind: steel`. */
+function factsOf(row: AnyRow): string {
+  const facts = Object.entries(row).flatMap(([key, value]) => {
+    if (['id', 'aliases', 'about'].includes(key)) return [];
+    const list = Array.isArray(value) && value.every((entry) => typeof entry === 'string') ? value.join(', ') : value;
+    return (typeof list === 'string' && list !== '') || typeof list === 'number' ? [`${words(key)}: ${list}`] : [];
+  });
+  return facts.map((fact) => ` ${fact}.`.replace('..', '.')).join('');
+}
+
+/** `throughOhms.dry` as `through ohms, dry`; a test load by its ohms. */
+function label(row: AnyRow, path: readonly (string | number)[]): string {
+  if (path[0] === 'loads') {
+    const load = (row['loads'] as readonly { readonly ohms: number | null }[])[Number(path[1])];
+    return load?.ohms == null ? 'volts, open circuit' : `volts at ${load.ohms} Ω`;
+  }
+  return path.map((key) => words(String(key))).join(', ');
+}
+
+/** `contactRadiusM` as `contact radius`: the unit has a column of its own. */
+const words = (key: string): string =>
+  key
+    .replace(/PerOhmM$/, 'PerOhmMetre')
+    .replace(/(?<=[a-z])(OhmM|M|N)$/, '')
+    .replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);

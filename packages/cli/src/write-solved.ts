@@ -1,0 +1,40 @@
+import { resolve } from 'node:path';
+import type { Issue, PlanResult } from '@postvolt/core';
+import { InputError } from './input-error.js';
+import { type Text, writeFileWhole, writeOut } from './output.js';
+import { showResult } from './show/result.js';
+import { resultCsv } from './show/result-csv.js';
+import { coloursFor, noColours } from './text/colours.js';
+import { json } from './text/json.js';
+import { hang, textWidth } from './text/lines.js';
+
+/** Writes a solved plan in the form asked for, to standard output or to a file with the verdict on standard output. */
+export async function writeSolved(
+  result: PlanResult,
+  options: {
+    readonly path: string;
+    readonly planWarnings: readonly Issue[];
+    readonly all: boolean;
+    readonly json: boolean;
+    readonly csv: boolean;
+    readonly output?: string;
+  },
+): Promise<void> {
+  const { output } = options;
+  if (output === undefined) return writeOut(textOf(result, options, process.stdout));
+  if (options.path !== '-' && resolve(output) === resolve(options.path))
+    throw new InputError(`cannot write ${output}: that is the plan itself`);
+  await writeFileWhole(output, textOf(result, options, null));
+  await writeOut(`${hang('', result.sentence, textWidth())}\nWrote ${output}.\n`);
+}
+
+function textOf(
+  result: PlanResult,
+  { json: asJson, csv: asCsv, ...options }: Parameters<typeof writeSolved>[1],
+  terminal: NodeJS.WriteStream | null,
+): Text {
+  if (asJson) return json(result);
+  if (asCsv) return resultCsv(result);
+  const colours = terminal ? coloursFor(terminal) : noColours;
+  return showResult(result, { ...options, colours, width: terminal ? textWidth() : 80 });
+}
