@@ -1,11 +1,18 @@
 import { fileURLToPath } from 'node:url';
-import { defineConfig } from 'vitest/config';
+import { defineConfig, type Plugin } from 'vitest/config';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const source = (path: string) => fileURLToPath(new URL(`../packages/${path}`, import.meta.url));
 
+/** Plans are imported as their text, here as in the bundles. */
+const yamlAsText: Plugin = {
+  name: 'yaml-as-text',
+  transform: (code, id) => (id.endsWith('.yaml') ? `export default ${JSON.stringify(code)};` : null),
+};
+
 export default defineConfig({
   root,
+  plugins: [yamlAsText],
   test: {
     include: ['tests/**/*.test.ts'],
     testTimeout: 60_000,

@@ -1,4 +1,4 @@
-import type { ResolvedPlan } from '@postvolt/core';
+import { type ResolvedPlan, suggestion } from '@postvolt/core';
 import { InputError } from './input-error.js';
 
 /**
@@ -12,8 +12,10 @@ export function selectConditions(plan: ResolvedPlan, wanted: readonly string[]):
   const chosen = wanted.map((text) => {
     const found = conditions.find(({ id, name }) => same(id, text) || same(name, text));
     if (found) return found.id;
-    const known = conditions.map(({ id }) => JSON.stringify(id)).join(', ');
-    throw new InputError(`found condition ${JSON.stringify(text)}, expected one of the plan's: ${known}`);
+    const known = conditions.map(({ id }) => id);
+    const listed = known.map((id) => JSON.stringify(id)).join(', ');
+    const hint = suggestion(text, known);
+    throw new InputError(`found condition ${JSON.stringify(text)}, expected one of the plan's: ${listed}. ${hint}`.trim());
   });
   return conditions.map(({ id }) => id).filter((id) => chosen.includes(id));
 }

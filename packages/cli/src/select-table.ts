@@ -1,6 +1,6 @@
+import { suggestion } from '@postvolt/core';
 import { findRow, type GrowthWetness, standardTables, type TableName, type TableSet } from '@postvolt/tables';
 import { InputError } from './input-error.js';
-import { nearest } from './nearest.js';
 
 /** A table, or one row of it; the growth factors are one row without a name. */
 export interface ChosenTable {
@@ -30,7 +30,6 @@ export function selectTable(name: string, row: string | undefined): ChosenTable 
 }
 
 function unknown(kind: string, found: string, known: readonly string[]): InputError {
-  const near = nearest(found, known);
-  const hint = near === null ? '' : ` Did you mean ${JSON.stringify(near)}?`;
-  return new InputError(`found ${kind} ${JSON.stringify(found)}, expected one of: ${known.join(', ')}.${hint}`);
+  const hint = suggestion(found, known);
+  return new InputError(`found ${kind} ${JSON.stringify(found)}, expected one of: ${known.join(', ')}. ${hint}`.trim());
 }

@@ -1,5 +1,6 @@
 export * from './issue.js';
 export * from './plan/resolved.js';
+export { nearest, suggestion } from './plan/suggest.js';
 export * from './quantity/format.js';
 export { cautionsOf } from './result/cautions.js';
 export * from './result/explain.js';

@@ -1,1 +1,33 @@
-export {};
+import demoFarm from './plans/demo-farm.yaml';
+
+/** An invented farm with a plan to start from. */
+export interface Scenario {
+  /** What `scenario()` and the command line call it. */
+  readonly id: string;
+  readonly title: string;
+  /** What it teaches, in a paragraph. */
+  readonly teaches: string;
+  /** The plan as a person would write it: YAML with its comments. */
+  readonly plan: string;
+}
+
+/** All scenarios; every farm, place and number in them is invented. */
+export const scenarios: readonly Scenario[] = [
+  {
+    id: 'demo farm',
+    title: 'Pennywhistle Flats',
+    teaches:
+      'A six-mile cattle perimeter with four cross-fences, fed from one corner. It holds through summer, winter and ' +
+      'spring, and falls short when an autumn of rain meets heavy growth: what seemed to be a wire problem is half a ' +
+      'mile of old cheap insulators on steel posts and a ditch full of weeds.',
+    plan: demoFarm,
+  },
+];
+
+/** The scenario of this id. Throws a RangeError that lists the ids where there is none. */
+export function scenario(id: string): Scenario {
+  const found = scenarios.find((known) => known.id === id);
+  if (found) return found;
+  const ids = scenarios.map((known) => JSON.stringify(known.id)).join(', ');
+  throw new RangeError(`scenario: found ${JSON.stringify(id)}, expected one of ${ids}`);
+}
