@@ -47,6 +47,9 @@ const packageOf = (id) =>
     .slice(0, id.startsWith('@') ? 2 : 1)
     .join('/');
 
+/** Modules of which something is left after what nobody uses was shaken off. */
+const inlined = ({ modules }) => Object.keys(modules).filter((id) => modules[id].renderedLength > 0);
+
 /** The licences of what was inlined, as those licences ask. */
 function licencesOf(modules) {
   const folders = new Set();
@@ -98,7 +101,7 @@ async function bundle(name) {
   });
   await build.close();
   const files = output.map((part) => part.fileName);
-  const licences = licencesOf(output.flatMap((part) => (part.type === 'chunk' ? part.moduleIds : [])));
+  const licences = licencesOf(output.flatMap((part) => (part.type === 'chunk' ? inlined(part) : [])));
   if (licences.length > 0) {
     const heading = 'Parts of these packages are included in the files here:\n\n';
     files.push('third-party-licences.txt');
