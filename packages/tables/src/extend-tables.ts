@@ -61,7 +61,10 @@ type Merge = <R extends Row>(base: readonly R[], extra?: readonly R[]) => R[];
 const replaceInPlace: Merge = (base, extra = []) => {
   const changed = new Map(extra.map((row) => [row.id, row]));
   const known = new Set(base.map((row) => row.id));
-  return [...base.map((row) => changed.get(row.id) ?? row), ...extra.filter((row) => !known.has(row.id))];
+  const rows = [...base.map((row) => changed.get(row.id) ?? row), ...extra.filter((row) => !known.has(row.id))];
+  // A frozen list is looked up through an index that is built once.
+  Object.freeze(rows);
+  return rows;
 };
 
 const untouched = <R extends Row>(base: readonly R[], extra: readonly R[]): R[] => {
@@ -111,7 +114,8 @@ function repeatedIds(extra: Extension): TableIssue[] {
 }
 
 /**
- * A set of tables with rows added, or put in place of rows of the same id; neither argument is changed.
+ * A set of tables with rows added, or put in place of rows of the same id, as frozen lists; neither argument is
+ * changed.
  *
  * `extra` may be any value, such as a parsed file: its shape, units, signs and names are checked, and all that is wrong
  * comes back at once as data, with paths through `extra`.

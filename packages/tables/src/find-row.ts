@@ -23,11 +23,20 @@ export function rowKey(name: string): string {
     .replace(/\s+/g, ' ');
 }
 
+/** Rows of one table by what they are called; an id wins over an alias. */
+function indexOf<Row extends { id: string; aliases: string[] }>(rows: readonly Row[]): Map<string, Row> {
+  const aliases = rows.flatMap((row) => row.aliases.map((alias): [string, Row] => [rowKey(alias), row]));
+  return new Map([...aliases.reverse(), ...rows.map((row): [string, Row] => [rowKey(row.id), row])]);
+}
+
+/** Indexes of lists that can no longer change. */
+const indexes = new WeakMap<object, Map<string, unknown>>();
+
 /** The row that a plan names by its id or one of its aliases; undefined where there is none. An id wins over an alias. */
 export function findRow<Name extends TableName>(tables: Tables, table: Name, name: string): RowOf<Name> | undefined {
   const rows: readonly RowOf<Name>[] = tables[table];
-  const key = rowKey(name);
-  return (
-    rows.find((row) => rowKey(row.id) === key) ?? rows.find((row) => row.aliases.some((alias) => rowKey(alias) === key))
-  );
+  const known = indexes.get(rows);
+  const index = known ?? indexOf(rows);
+  if (!known && Object.isFrozen(rows)) indexes.set(rows, index);
+  return index.get(rowKey(name)) as RowOf<Name> | undefined;
 }

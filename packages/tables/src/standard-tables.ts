@@ -12,6 +12,7 @@ import { growthWetness, vegetation } from './rows/vegetation.js';
 import { wires } from './rows/wires.js';
 import type { TableSet } from './schema.js';
 
+/** Freezes a value and all that it holds. */
 function freeze<T>(value: T): T {
   if (typeof value === 'object' && value !== null && !Object.isFrozen(value)) {
     Object.values(value).forEach(freeze);

@@ -190,7 +190,7 @@ export const insulators: InsulatorRow[] = [
     material: 'metal',
     posts: [],
     formFactor: estimate(0, null, '1', 'no leakage path at all'),
-    weatheredFilmFactor: estimate(1, null, '1', 'no film'),
+    weatheredFilmFactor: estimate(1, null, '1', 'bare metal has no film'),
     crackedBodyOhms: null,
     contactOhms: estimate(1, [0.01, 100], 'Ω', 'engineering estimate: wire lying on metal, bright to rusty'),
     serviceYears: years(30, 15, 50),

@@ -35,7 +35,12 @@ const poly = ({
     'engineering estimate from the number and metal of the filaments; they break with wear',
   ),
   insulationVolts: null,
-  breakingLoadN: estimate(load, [weak, strong], 'N', 'engineering estimate'),
+  breakingLoadN: estimate(
+    load,
+    [weak, strong],
+    'N',
+    'engineering estimate from the number and kind of the plastic strands',
+  ),
   coilM: practice(coil, [short, long], 'm'),
   serviceYears: years(5, 2, 10),
 });

@@ -197,7 +197,12 @@ export const groundCovers: GroundCoverRow[] = [
     'A hand of crushed stone at a gate or trough, wet.',
     handbook(4500, [3000, 8000], 'Ω', 'IEEE Std 80 crushed rock of 2000 to 5000 Ω·m under four hooves'),
   ),
-  cover('wet snow', ['slush'], 'Thawing snow.', estimate(10e3, [2e3, 50e3], 'Ω', 'engineering estimate')),
+  cover(
+    'wet snow',
+    ['slush'],
+    'Thawing snow.',
+    estimate(10e3, [2e3, 50e3], 'Ω', 'engineering estimate: between wet soil and dry snow'),
+  ),
   cover(
     'dry snow',
     ['snow', 'packed snow'],
