@@ -1,4 +1,4 @@
-import { kindCode } from '../network/elements.js';
+import { type Cause, kindCode } from '../network/elements.js';
 import type { FenceNetwork } from '../network/network.js';
 import type { LeakShare } from './result.js';
 
@@ -24,40 +24,56 @@ export const isLeak = (kind: number): boolean =>
   kind === kindCode['fault leak'] ||
   kind === kindCode['fault contact'];
 
+/** Paths of one name by which current leaves the hot strands. */
+export interface LeakGroup {
+  readonly kind: Cause['kind'];
+  readonly cause: string;
+  /** Element numbers, each where the path leaves the strand. */
+  readonly elements: readonly number[];
+}
+
 /**
- * The leak budget: every path by which current leaves the hot strands, named by its larger resistance.
- * An insulator's path goes on through its post, so a strand tied to a steel post leaks by its insulators, and one on a
- * wooden post in dry weather by the post. A fault is named as itself. The shares add up to the energizer's current.
+ * Every path by which current leaves the hot strands, grouped by its larger resistance.
+ * An insulator's path goes on through its post, so a strand on a steel post leaks by its insulators, and one on a dry
+ * wooden post by the post. A fault is named as itself.
  */
-export function leakBudget(solved: SolvedElements): LeakShare[] {
-  const { fence } = solved;
+export function leakGroups({ fence, siemens }: SolvedElements): LeakGroup[] {
   const { elements, layout, causes } = fence;
   const hot = hotNodes(fence);
   const postOfBody = new Int32Array(layout.nodeCount).fill(-1);
   layout.body.forEach((node, post) => {
     postOfBody[node] = post;
   });
-  const amps = new Map<string, { kind: string; cause: string; amps: number; places: number }>();
-  let total = 0;
+  const groups = new Map<number, number[]>();
   for (let e = 0; e < elements.count; e++) {
-    const a = elements.nodeA[e]!;
     const b = elements.nodeB[e]!;
-    if (!isLeak(elements.kind[e]!) || !hot[a] || (b >= 0 && hot[b])) continue;
-    const through = elementAmps(solved, e);
-    let { kind, text } = causes[elements.cause[e]!]!;
+    if (!isLeak(elements.kind[e]!) || !hot[elements.nodeA[e]!] || (b >= 0 && hot[b])) continue;
+    let cause = elements.cause[e]!;
     const post = b < 0 ? -1 : postOfBody[b]!;
-    if (kind === 'insulators' && post >= 0) {
+    if (elements.kind[e] === kindCode.insulator && post >= 0) {
       const body = fence.postElement[post]!;
-      if (body >= 0 && solved.siemens[body]! < solved.siemens[e]!) ({ kind, text } = causes[elements.cause[body]!]!);
+      if (body >= 0 && siemens[body]! < siemens[e]!) cause = elements.cause[body]!;
     }
-    const key = `${kind}|${text}`;
-    const share = amps.get(key) ?? { kind, cause: text, amps: 0, places: 0 };
-    share.amps += through;
-    share.places += 1;
-    amps.set(key, share);
-    total += through;
+    const group = groups.get(cause);
+    if (group === undefined) groups.set(cause, [e]);
+    else group.push(e);
   }
-  return [...amps.values()]
+  return [...groups].map(([cause, members]) => {
+    const { kind, text } = causes[cause]!;
+    return { kind, cause: text, elements: members };
+  });
+}
+
+/** The leak budget, largest first; the shares add up to the energizer's current. */
+export function leakBudget(solved: SolvedElements): LeakShare[] {
+  const shares = leakGroups(solved).map(({ kind, cause, elements }) => ({
+    kind,
+    cause,
+    amps: elements.reduce((sum, e) => sum + elementAmps(solved, e), 0),
+    places: elements.length,
+  }));
+  const total = shares.reduce((sum, share) => sum + share.amps, 0);
+  return shares
     .map((share) => ({ ...share, percent: total > 0 ? (100 * share.amps) / total : 0 }))
     .sort((x, y) => y.amps - x.amps);
 }
