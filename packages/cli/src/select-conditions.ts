@@ -5,7 +5,7 @@ import { InputError } from './input-error.js';
  * Ids of the plan's conditions that were asked for by id or name, whatever the case; all where none was.
  * @throws InputError that lists the plan's conditions where one is unknown.
  */
-export function selectConditions(plan: ResolvedPlan, wanted: readonly string[]): string[] {
+export function selectConditions(plan: ResolvedPlan, wanted: readonly string[] = []): string[] {
   const { conditions } = plan;
   if (wanted.length === 0) return conditions.map(({ id }) => id);
   const same = (a: string, b: string) => a.trim().toLowerCase() === b.trim().toLowerCase();
@@ -15,7 +15,9 @@ export function selectConditions(plan: ResolvedPlan, wanted: readonly string[]):
     const known = conditions.map(({ id }) => id);
     const listed = known.map((id) => JSON.stringify(id)).join(', ');
     const hint = suggestion(text, known);
-    throw new InputError(`found condition ${JSON.stringify(text)}, expected one of the plan's: ${listed}. ${hint}`.trim());
+    throw new InputError(
+      `found condition ${JSON.stringify(text)}, expected one of the plan's: ${listed}. ${hint}`.trim(),
+    );
   });
   return conditions.map(({ id }) => id).filter((id) => chosen.includes(id));
 }

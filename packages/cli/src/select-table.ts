@@ -1,8 +1,8 @@
 import { suggestion } from '@postvolt/core';
-import { findRow, type GrowthWetness, standardTables, type TableName, type TableSet } from '@postvolt/tables';
+import { findRow, type GrowthWetness, rowKey, standardTables, type TableName, type TableSet } from '@postvolt/tables';
 import { InputError } from './input-error.js';
 
-/** A table, or one row of it; the growth factors are one row without a name. */
+/** A table, or some rows of it; the growth factors are one row without a name. */
 export interface ChosenTable {
   readonly name: keyof TableSet;
   readonly rows: readonly TableSet[TableName][number][] | GrowthWetness;
@@ -11,7 +11,7 @@ export interface ChosenTable {
 export const tableNames = Object.keys(standardTables) as (keyof TableSet)[];
 
 /**
- * The table of this name, whatever its case and spacing, and the one row of it that was asked for.
+ * The table of this name, whatever its case and spacing, and the row that was asked for, or those whose names hold it.
  * @throws InputError with the nearest name where one is unknown.
  */
 export function selectTable(name: string, row: string | undefined): ChosenTable {
@@ -19,17 +19,25 @@ export function selectTable(name: string, row: string | undefined): ChosenTable 
   const table = tableNames.find((known) => key(known) === key(name) || key(known) === `${key(name)}s`);
   if (table === undefined) throw unknown('table', name, tableNames);
   if (table === 'growthWetness') return { name: table, rows: standardTables.growthWetness };
-  if (row === undefined) return { name: table, rows: standardTables[table] };
-  const found = findRow(standardTables, table, row);
-  if (found) return { name: table, rows: [found] };
+  const rows: readonly TableSet[TableName][number][] = standardTables[table];
+  if (row === undefined) return { name: table, rows };
+  const exact = findRow(standardTables, table, row);
+  const alike = rows.filter(({ id, aliases }) => [id, ...aliases].some((text) => rowKey(text).includes(rowKey(row))));
+  const found = exact ? [exact] : alike;
+  if (found.length > 0) return { name: table, rows: found };
   throw unknown(
     `row of ${table}`,
     row,
-    standardTables[table].map(({ id }) => id),
+    rows.map(({ id }) => id),
   );
 }
 
+/** Names of a longer list are left to `postvolt tables`. */
+const fewNames = 15;
+
 function unknown(kind: string, found: string, known: readonly string[]): InputError {
-  const hint = suggestion(found, known);
-  return new InputError(`found ${kind} ${JSON.stringify(found)}, expected one of: ${known.join(', ')}. ${hint}`.trim());
+  const listed = known.length <= fewNames ? `one of: ${known.join(', ')}` : `one of its ${known.length} rows`;
+  return new InputError(
+    `found ${kind} ${JSON.stringify(found)}, expected ${listed}. ${suggestion(found, known)}`.trim(),
+  );
 }

@@ -1,6 +1,5 @@
-import { resolve } from 'node:path';
 import type { Issue, PlanResult } from '@postvolt/core';
-import { InputError } from './input-error.js';
+import { keepPlan } from './keep-plan.js';
 import { type Text, writeFileWhole, writeOut } from './output.js';
 import { showResult } from './show/result.js';
 import { resultCsv } from './show/result-csv.js';
@@ -14,16 +13,15 @@ export async function writeSolved(
   options: {
     readonly path: string;
     readonly planWarnings: readonly Issue[];
-    readonly all: boolean;
-    readonly json: boolean;
-    readonly csv: boolean;
+    readonly all?: true;
+    readonly json?: true;
+    readonly csv?: true;
     readonly output?: string;
   },
 ): Promise<void> {
   const { output } = options;
   if (output === undefined) return writeOut(textOf(result, options, process.stdout));
-  if (options.path !== '-' && resolve(output) === resolve(options.path))
-    throw new InputError(`cannot write ${output}: that is the plan itself`);
+  keepPlan(options.path, output);
   await writeFileWhole(output, textOf(result, options, null));
   await writeOut(`${hang('', result.sentence, textWidth())}\nWrote ${output}.\n`);
 }
@@ -36,5 +34,5 @@ function textOf(
   if (asJson) return json(result);
   if (asCsv) return resultCsv(result);
   const colours = terminal ? coloursFor(terminal) : noColours;
-  return showResult(result, { ...options, colours, width: terminal ? textWidth() : 80 });
+  return showResult(result, { ...options, all: options.all === true, colours, width: terminal ? textWidth() : 80 });
 }

@@ -7,9 +7,9 @@ export const check: DefineCommand = (program) =>
     .summary('validate a plan and list its cautions, solving nothing')
     .description('Check a plan: errors with their place, doubtful inputs, and the cautions that it calls for.')
     .argument(...planArgument)
-    .option('--json', 'print issues and cautions as JSON', false)
+    .option('--json', 'print issues and cautions as JSON')
     .addHelpText('after', examples)
-    .action(async (path: string, options: { readonly json: boolean }) => {
+    .action(async (path: string, options: { readonly json?: true }) => {
       const [{ readPlan }, { cautionsOf, energizerWarnings }] = await Promise.all([
         import('../read-plan.js'),
         import('@postvolt/core'),

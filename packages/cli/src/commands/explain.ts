@@ -2,8 +2,8 @@ import { collect, type DefineCommand, planArgument } from '../command.js';
 
 interface Options {
   readonly post: string;
-  readonly condition: readonly string[];
-  readonly json: boolean;
+  readonly condition?: readonly string[];
+  readonly json?: true;
 }
 
 /** `postvolt explain`: each resistance at one post, where its value comes from, and its share of the loss. */
@@ -14,8 +14,8 @@ export const explain: DefineCommand = (program) =>
     .description('Explain the volts at one post: each resistance there, with its table row, condition and source.')
     .argument(...planArgument)
     .requiredOption('-p, --post <run/number>', 'the post, as results name it: RUN/NUMBER, or a junction')
-    .option('-c, --condition <name>', 'only this condition, by id or name; may be repeated', collect, [])
-    .option('--json', 'print the explanation as JSON (SI units)', false)
+    .option('-c, --condition <name>', 'only this condition, by id or name; may be repeated', collect)
+    .option('--json', 'print the explanation as JSON (SI units)')
     .addHelpText('after', examples)
     .action(async (path: string, options: Options) => {
       const [{ readPlan }, { selectConditions }, { explainPost }] = await Promise.all([

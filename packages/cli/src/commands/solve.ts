@@ -2,10 +2,10 @@ import { collect, type DefineCommand, planArgument } from '../command.js';
 import { ExitCode } from '../exit-code.js';
 
 interface Options {
-  readonly condition: readonly string[];
-  readonly all: boolean;
-  readonly json: boolean;
-  readonly csv: boolean;
+  readonly condition?: readonly string[];
+  readonly all?: true;
+  readonly json?: true;
+  readonly csv?: true;
   readonly output?: string;
 }
 
@@ -18,10 +18,10 @@ export const solve: DefineCommand = (program) =>
       'Solve a plan: the volts at every post in each condition, whether the target holds, what eats the rest.',
     )
     .argument(...planArgument)
-    .option('-c, --condition <name>', 'only this condition, by id or name; may be repeated', collect, [])
-    .option('-a, --all', 'list every strand of every post', false)
-    .option('--json', 'print the whole result as JSON (SI units)', false)
-    .option('--csv', 'print one line per strand and post as CSV (SI units)', false)
+    .option('-c, --condition <name>', 'only this condition, by id or name; may be repeated', collect)
+    .option('-a, --all', 'list every strand of every post')
+    .option('--json', 'print the whole result as JSON (SI units)')
+    .option('--csv', 'print one line per strand and post as CSV (SI units)')
     .option('-o, --output <file>', 'write to a file, whole or not at all, and print the verdict')
     .addHelpText('after', examples)
     .action(async (path: string, options: Options, command) => {

@@ -8,9 +8,9 @@ export const tables: DefineCommand = (program) =>
     .description('Show the reference tables: each value with its range, unit, basis and source.')
     .argument('[name]', 'one table, such as wires; the list of tables where it is left out')
     .argument('[row]', 'one row of it, by its name')
-    .option('--json', 'print as JSON (SI units)', false)
+    .option('--json', 'print as JSON (SI units)')
     .addHelpText('after', examples)
-    .action(async (name: string | undefined, row: string | undefined, options: { readonly json: boolean }) => {
+    .action(async (name: string | undefined, row: string | undefined, options: { readonly json?: true }) => {
       const [{ selectTable }, { showTable, showTableList }, { writeOut }, { json }, { coloursFor }, { textWidth }] =
         await Promise.all([
           import('../select-table.js'),

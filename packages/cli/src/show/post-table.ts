@@ -1,15 +1,17 @@
 import {
   type ConditionResult,
+  comparedVolts,
   formatAmps,
   formatLength,
   formatVolts,
+  lowestHot,
   type PlanResult,
   type PostResult,
   type StrandResult,
 } from '@postvolt/core';
 import type { Colours } from '../text/colours.js';
 import { type Column, type Row, table } from '../text/table.js';
-import { type Compared, lowestHot, thinPosts } from './thin-posts.js';
+import { thinPosts } from './thin-posts.js';
 
 /** Posts that a table shows before it is thinned. */
 const fewPosts = 24;
@@ -21,15 +23,12 @@ interface Options {
   readonly colours: Colours;
 }
 
-export const comparedBy = (result: PlanResult): Compared =>
-  result.target.of === 'to earth' ? (strand) => strand.voltsToEarth : (strand) => strand.animalVolts;
-
 /** Volts at the posts of one condition: all of a short fence, a readable part of a long one. */
 export function postTable(result: PlanResult, condition: ConditionResult, options: Options): string {
-  const compared = comparedBy(result);
+  const compared = comparedVolts(result.target.of);
   const posts = options.all ? condition.posts : thinPosts(condition, compared, fewPosts);
   const lines = posts.flatMap((post) => {
-    const low = lowestHot(post, compared);
+    const low = lowestHot(post.strands, compared);
     if (options.all) return post.strands.map((strand) => ({ post, strand }));
     return low ? [{ post, strand: low }] : [];
   });

@@ -21,6 +21,6 @@ export function range({ low, typical, high, unit }: Estimate): Record<'low' | 't
   const [scale, prefix] =
     scalable.test(unit) && size > 0 ? (prefixes.find(fits) ?? prefixes.at(-1)!) : ([1, ''] as const);
   const figure = (value: number) =>
-    Number((value / scale).toPrecision(4)).toLocaleString('en-US', { maximumSignificantDigits: 4 });
+    Number((value / scale).toPrecision(3)).toLocaleString('en-US', { maximumSignificantDigits: 3 });
   return { low: figure(low), typical: figure(typical), high: figure(high), unit: unit === '1' ? '' : prefix + unit };
 }

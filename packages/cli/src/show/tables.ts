@@ -1,7 +1,14 @@
-import { cellsOf, type Estimate, standardTables, type TableSet } from '@postvolt/tables';
+import {
+  type Estimate,
+  standardTables,
+  type TableSet,
+  cellsOf as tableCellsOf,
+  wireOhmsPerMetre,
+  wireRowSchema,
+} from '@postvolt/tables';
 import type { ChosenTable } from '../select-table.js';
 import type { Colours } from '../text/colours.js';
-import { hang, plain, wrap } from '../text/lines.js';
+import { hang, plain } from '../text/lines.js';
 import { table } from '../text/table.js';
 import { range } from './range.js';
 
@@ -54,12 +61,22 @@ function* showRow(row: AnyRow, sources: Map<string, number>, { width, colours }:
   if (typeof row['id'] === 'string') {
     yield `${colours.strong(plain(row['id']))}\n`;
     const aliases = row['aliases'] as readonly string[];
-    const also = aliases.length > 0 ? ` Also written ${aliases.join(', ')}.` : '';
-    for (const line of wrap(`${row['about']}${also}${factsOf(row)}`, width - 2)) yield `  ${line}\n`;
+    const also = aliases.length > 0 ? [`also written: ${aliases.join(', ')}`] : [];
+    // Cautions and the like carry their matter as a text.
+    const texts = [row['about'], row['text']].filter((text) => typeof text === 'string');
+    for (const text of [...texts, ...factsOf(row), ...also]) yield `${hang('  ', text, width)}\n`;
   }
-  const cells = [...cellsOf(row)].map(([path, cell]) => ({ cells: cellLine(label(row, path), cell, sources) }));
+  const cells = cellsOf(row).map(([path, cell]) => ({ cells: cellLine(label(row, path), cell, sources) }));
   if (cells.length > 0) yield `${table(columns, cells, { width, indent: '  ', colours })}\n`;
   yield '\n';
+}
+
+/** The values of a row; a wire's resistance to the pulse, which follows from the others, among them. */
+function cellsOf(row: AnyRow): (readonly [path: readonly (string | number)[], cell: Estimate])[] {
+  const cells = [...tableCellsOf(row)];
+  const wire = wireRowSchema.safeParse(row);
+  if (!wire.success || wire.data.ohmsPerMetre) return cells;
+  return [...cells, [['ohmsToThePulse'], wireOhmsPerMetre(wire.data)]];
 }
 
 const columns = [
@@ -79,14 +96,14 @@ function cellLine(name: string, cell: Estimate, sources: Map<string, number>): s
   return [name, low, typical, high, unit, cell.basis, `[${sources.get(source)}]`];
 }
 
-/** What a row holds beside its name and its values: `kind: steel`. */
-function factsOf(row: AnyRow): string {
+/** What a row holds beside its name, its text and its values: `kind: steel`. */
+function factsOf(row: AnyRow): string[] {
   const facts = Object.entries(row).flatMap(([key, value]) => {
-    if (['id', 'aliases', 'about'].includes(key)) return [];
+    if (['id', 'aliases', 'about', 'text'].includes(key)) return [];
     const list = Array.isArray(value) && value.every((entry) => typeof entry === 'string') ? value.join(', ') : value;
     return (typeof list === 'string' && list !== '') || typeof list === 'number' ? [`${words(key)}: ${list}`] : [];
   });
-  return facts.map((fact) => ` ${fact}.`.replace('..', '.')).join('');
+  return facts.length > 0 ? [facts.join('; ')] : [];
 }
 
 /** `throughOhms.dry` as `through ohms, dry`; a test load by its ohms. */

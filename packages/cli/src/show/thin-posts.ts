@@ -1,20 +1,7 @@
-import type { ConditionResult, PostResult, StrandResult } from '@postvolt/core';
-
-/** Volts that the target is compared with. */
-export type Compared = (strand: StrandResult) => number;
-
-/** The hot strand with the fewest volts, one behind an open switch only where there is no other; null where none is hot. */
-export function lowestHot(post: PostResult, compared: Compared): StrandResult | null {
-  const hot = post.strands.filter(({ role }) => role === 'hot');
-  const judged = hot.filter(({ status }) => status !== 'switched off');
-  return (judged.length > 0 ? judged : hot).reduce<StrandResult | null>(
-    (low, strand) => (low === null || compared(strand) < compared(low) ? strand : low),
-    null,
-  );
-}
+import { type ComparedVolts, type ConditionResult, lowestHot, type PostResult } from '@postvolt/core';
 
 /** Of a long list about `size` posts in their order: the weakest of the verdict, the next weakest, junctions, and an even spread. */
-export function thinPosts(condition: ConditionResult, compared: Compared, size: number): readonly PostResult[] {
+export function thinPosts(condition: ConditionResult, compared: ComparedVolts, size: number): readonly PostResult[] {
   const { posts, verdict } = condition;
   if (posts.length <= size) return posts;
   const kept = new Set<number>();
@@ -39,10 +26,10 @@ export function thinPosts(condition: ConditionResult, compared: Compared, size: 
 }
 
 /** Indices of the posts with the fewest volts among those that the verdict looks at. */
-function weakestOf(posts: readonly PostResult[], compared: Compared, count: number): number[] {
+function weakestOf(posts: readonly PostResult[], compared: ComparedVolts, count: number): number[] {
   const ranked: { i: number; volts: number }[] = [];
   posts.forEach((post, i) => {
-    const low = lowestHot(post, compared);
+    const low = lowestHot(post.strands, compared);
     if (low === null || low.status === 'switched off') return;
     const volts = compared(low);
     if (ranked.length === count && volts >= ranked.at(-1)!.volts) return;
