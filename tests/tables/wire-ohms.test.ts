@@ -14,7 +14,12 @@ import {
 import { addDependencies, complexDependencies, create, divideDependencies, multiplyDependencies } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 
-const math = create({ complexDependencies, addDependencies, divideDependencies, multiplyDependencies });
+const math = create({
+  complexDependencies: complexDependencies!,
+  addDependencies: addDependencies!,
+  divideDependencies: divideDependencies!,
+  multiplyDependencies: multiplyDependencies!,
+});
 const wireOf = (name: string): WireRow => {
   const row = findRow(standardTables, 'wires', name);
   if (!row) throw new Error(name);
