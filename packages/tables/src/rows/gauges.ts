@@ -1,7 +1,7 @@
 import { inches, standard } from '../cell.js';
 import type { Estimate } from '../estimate.js';
 
-const source = 'United States Steel Wire Gauge (Washburn & Moen), tolerance as ASTM A641/A641M';
+const source = 'United States Steel Wire Gauge, tolerance as ASTM A641/A641M';
 
 /** Inches, and least zinc in ounces a square foot for classes 1 and 3, by Steel Wire Gauge number; from memory. */
 const printed: readonly (readonly [gauge: number, inches: number, class1: number, class3: number])[] = [
