@@ -1,1 +1,138 @@
-export {};
+import { type Document, isAlias, isMap, isNode, isScalar, isSeq, LineCounter, type Node, parseDocument } from 'yaml';
+import type { Issue, Outcome } from './issue.js';
+import { type ReadOptions, readPlan } from './plan/read.js';
+import { isResolvedPlan, readResolvedPlan } from './plan/read-resolved.js';
+import { Reporter } from './plan/reporter.js';
+import type { ResolvedPlan } from './plan/resolved.js';
+
+/** Options of `readPlanText`. */
+export interface ReadTextOptions extends ReadOptions {
+  /** Name of the file, for those who word the issues; the issues themselves carry line and column. */
+  readonly file?: string;
+}
+
+/** Longest YAML text that is read, in UTF-16 units. */
+export const longestYaml = 4 * 2 ** 20;
+/** Longest JSON text that is read, in UTF-16 units. */
+export const longestJson = 64 * 2 ** 20;
+/** Uses of one anchor, each counted with the aliases inside it; bounds what aliases can blow up to. */
+const mostAliases = 1000;
+const deepestText = 200;
+
+/**
+ * Reads a plan, or a resolved plan, from YAML or JSON text.
+ *
+ * Never throws. Issues carry the line and column of what they are about.
+ */
+export function readPlanText(text: string, options: ReadTextOptions = {}): Outcome<ResolvedPlan> {
+  const isJson = /^\uFEFF?\s*[{[]/.test(text);
+  const most = isJson ? longestJson : longestYaml;
+  if (text.length > most)
+    return refuse(
+      'too-large',
+      `${text.length.toLocaleString('en')} characters`,
+      `a plan of at most ${most.toLocaleString('en')}`,
+    );
+  if (isDeep(text)) return refuse('too-deep', `brackets ${deepestText} deep`, 'a plan with fewer levels');
+  if (isJson && text.length > longestYaml) return readLongJson(text, options);
+  const lines = new LineCounter();
+  let document: Document.Parsed;
+  let value: unknown;
+  try {
+    document = parseDocument(text, {
+      lineCounter: lines,
+      prettyErrors: false,
+      uniqueKeys: true,
+      logLevel: 'silent',
+      stringKeys: true,
+    });
+    const faults = document.errors.map((error) => syntaxIssue(error.message, error.code, lines, error.pos[0]));
+    if (faults.length > 0) return { ok: false, issues: faults };
+    value = document.toJS({ maxAliasCount: mostAliases });
+  } catch (error) {
+    return refuse(
+      'bad-yaml',
+      error instanceof Error ? error.message.slice(0, 200) : 'text that cannot be read',
+      'YAML or JSON',
+    );
+  }
+  if (value === null || value === undefined) return refuse('empty', 'an empty document', 'a plan');
+  const outcome = readValue(value, options);
+  const issues = outcome.issues.map((issue) => ({ ...issue, at: placeOf(document, issue.path, lines) }));
+  return outcome.ok ? { ...outcome, issues } : { ok: false, issues };
+}
+
+const readValue = (value: unknown, options: ReadOptions): Outcome<ResolvedPlan> =>
+  isResolvedPlan(value) ? readResolvedPlan(value, options) : readPlan(value, options);
+
+/** JSON too long to keep the place of every value; written by programs, so paths are enough. */
+function readLongJson(text: string, options: ReadOptions): Outcome<ResolvedPlan> {
+  let value: unknown;
+  try {
+    value = JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch (error) {
+    return refuse(
+      'bad-json',
+      error instanceof Error ? error.message.slice(0, 200) : 'text that cannot be read',
+      'JSON',
+    );
+  }
+  return readValue(value, options);
+}
+
+/** Whether brackets nest deeper than any plan's, before a parser recurses into them. */
+function isDeep(text: string): boolean {
+  let depth = 0;
+  for (let i = 0; i < text.length; i++) {
+    const code = text.charCodeAt(i);
+    if (code === 0x5b || code === 0x7b) depth++;
+    else if (code === 0x5d || code === 0x7d) depth--;
+    if (depth > deepestText) return true;
+  }
+  return false;
+}
+
+function refuse(code: string, found: string, expected: string): { ok: false; issues: readonly Issue[] } {
+  const report = new Reporter();
+  report.error(code, [], found, expected);
+  return { ok: false, issues: report.issues };
+}
+
+function syntaxIssue(message: string, code: string, lines: LineCounter, offset: number): Issue {
+  const { line, col } = lines.linePos(offset);
+  const isRepeated = code === 'DUPLICATE_KEY';
+  return {
+    code: isRepeated ? 'repeated-key' : 'bad-yaml',
+    severity: 'error',
+    path: [],
+    found: isRepeated ? 'a key that stood before' : message.replace(/\s+/g, ' ').slice(0, 200),
+    expected: isRepeated ? 'each key once' : 'YAML or JSON',
+    hint: code === 'TAB_AS_INDENT' ? 'Indent with spaces, not tabs.' : '',
+    at: { line, column: col },
+  };
+}
+
+/** Line and column of a path: of its value, of its key where the key is what is wrong, else of the nearest part around it. */
+function placeOf(document: Document.Parsed, path: Issue['path'], lines: LineCounter): Issue['at'] {
+  let node: unknown = document.contents;
+  let offset = rangeStart(node) ?? 0;
+  for (const key of path) {
+    if (isAlias(node)) node = node.resolve(document);
+    let next: unknown;
+    if (isMap(node)) {
+      const pair = node.items.find((item) => String(isScalar(item.key) ? item.key.value : item.key) === String(key));
+      offset = rangeStart(pair?.key) ?? offset;
+      next = pair?.value;
+    } else if (isSeq(node)) {
+      next = node.items[Number(key)];
+      offset = rangeStart(next) ?? offset;
+    }
+    if (next === undefined || next === null) break;
+    node = next;
+  }
+  const { line, col } = lines.linePos(offset);
+  return line === 0 ? null : { line, column: col };
+}
+
+const rangeStart = (node: unknown): number | undefined =>
+  isNode(node) ? ((node as Node).range?.[0] ?? undefined) : undefined;

@@ -1,4 +1,4 @@
-import { awgM, steelGaugeM } from './gauge.js';
+import { awgDiameterM, steelWireGauges } from '@postvolt/tables';
 import { type Kind, type KindName, kinds } from './kinds.js';
 import { longestText, normalise, normaliseUnit } from './normalise.js';
 import { convert } from './units.js';
@@ -139,8 +139,9 @@ function readScalar(
 
 /** Metres of `12.5 ga` or `12 AWG`; null for other units and for numbers that the gauge lacks. */
 function readGauge(value: number, unitText: string): number | null {
-  if (/^(ga|gauge|swg)\.?$/i.test(unitText)) return steelGaugeM(value);
-  if (/^awg$/i.test(unitText)) return awgM(value);
+  if (/^(ga|gauge|swg)\.?$/i.test(unitText))
+    return steelWireGauges.find(({ gauge }) => gauge === value)?.diameterM.typical ?? null;
+  if (/^awg$/i.test(unitText)) return awgDiameterM(value);
   return null;
 }
 
@@ -270,4 +271,35 @@ export function readShare(value: unknown, most = 1): QuantityOutcome<number> {
     );
   }
   return { ok: true, value: share };
+}
+
+/** Reads a pure number that may carry its range: 100, `100 (50 to 300)`, or `{low, typical, high}`. */
+export function readRangedNumber(value: unknown, least = 0, most = 1e12): QuantityOutcome<RangedValue> {
+  const expected = `a number from ${least} to ${most}, with or without its range, such as 100 or "100 (50 to 300)"`;
+  const given: unknown[] = [];
+  if (typeof value === 'number') given.push(value, value, value);
+  else if (typeof value === 'string' && value.length <= longestText) {
+    const text = normalise(value);
+    const match = rangeForm.exec(text);
+    const ends = match === null ? [text, text] : match[2]!.split(/ to |\.\.| - |(?<=\d)-(?=\d)/);
+    const parts = match === null || match[3]!.trim() === '' ? [ends[0], match === null ? text : match[1], ends[1]] : [];
+    for (const part of parts) {
+      const scanned = part === undefined ? null : scanNumber(part.trim());
+      given.push(scanned !== null && scanned.rest === '' ? scanned.value : Number.NaN);
+    }
+  } else if (typeof value === 'object' && value !== null && Object.keys(value).length === 3) {
+    const { low, typical, high } = value as Partial<Record<keyof RangedValue, unknown>>;
+    given.push(low, typical, high);
+  }
+  const [low, typical, high] = given;
+  if (given.length !== 3 || !given.every((n) => typeof n === 'number' && Number.isFinite(n))) {
+    return fail('bad-quantity', value, expected);
+  }
+  const ranged = { low, typical, high } as RangedValue;
+  if (!(ranged.low <= ranged.typical && ranged.typical <= ranged.high)) {
+    return fail('bad-quantity', value, 'a number between the ends of its range, such as "100 (50 to 300)"');
+  }
+  return ranged.low >= least && ranged.high <= most
+    ? { ok: true, value: ranged }
+    : fail('out-of-range', value, expected);
 }

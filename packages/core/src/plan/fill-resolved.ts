@@ -1,0 +1,255 @@
+import { findRow, pulseFrequencyHz, type TableName, type Tables } from '@postvolt/tables';
+import type { Issue } from '../issue.js';
+import { lineM } from './geodesic.js';
+import { defaults } from './names.js';
+import type { Reporter } from './reporter.js';
+import type { ResolvedPlan, ResolvedRows } from './resolved.js';
+import { enteredSure, reportUnknownRow } from './row-book.js';
+
+type Path = Issue['path'];
+type Loose = Record<string, unknown>;
+
+const isMap = (value: unknown): value is Loose => typeof value === 'object' && value !== null && !Array.isArray(value);
+const textOf = (value: unknown): string => (typeof value === 'string' ? value : '');
+
+/** Items of a list that are maps, changed by `fill`; anything else is left for the schema to refuse. */
+const eachOf = (value: unknown, fill: (item: Loose, index: number) => Loose): unknown =>
+  Array.isArray(value) ? value.map((item: unknown, i) => (isMap(item) ? fill(item, i) : item)) : value;
+
+/** A bare SI number as a value that was entered there. */
+const cell = (value: unknown, unit: string, path: Path): unknown =>
+  typeof value === 'number' ? enteredSure(value, unit, path) : value;
+
+const nulls = (...keys: string[]): Loose => Object.fromEntries(keys.map((key) => [key, null]));
+
+/** A resolved plan with what an importer may leave out filled in; rows are not. Wrong kinds of value pass through. */
+export function fillResolved(input: unknown, tables: Tables): unknown {
+  if (!isMap(input)) return input;
+  const joint = { joint: defaults.jumper };
+  const named = (item: Loose) => (typeof item['id'] === 'string' ? { name: item['id'] } : {});
+  const filled: Loose = {
+    title: defaults.title,
+    units: 'metric',
+    pulseHz: pulseFrequencyHz,
+    near: [],
+    ...Object.fromEntries(
+      ['jumpers', 'switches', 'gates', 'links', 'strandRods', 'stretches', 'faults'].map((key) => [key, []]),
+    ),
+    conditions: [{ id: defaults.condition }],
+    rows: {},
+    ...input,
+  };
+  filled['animal'] ??= defaults.animal;
+  filled['target'] = fillTarget(filled, tables);
+  filled['energizer'] = fillEnergizer(filled['energizer'], tables);
+  filled['junctions'] = eachOf(filled['junctions'], (item) => ({
+    ...named(item),
+    at: null,
+    through: false,
+    post: null,
+    ...item,
+  }));
+  filled['runs'] = eachOf(filled['runs'], (item) => fillRun({ ...named(item), line: null, ...item }));
+  filled['builds'] = eachOf(filled['builds'], (item) => ({
+    ties: 'both',
+    ...item,
+    strands: eachOf(item['strands'], fillStrand),
+  }));
+  filled['jumpers'] = eachOf(filled['jumpers'], (item) => ({ ...joint, ...item }));
+  filled['gates'] = eachOf(filled['gates'], (item) => ({ ...joint, carriesGrounded: true, ...item }));
+  filled['switches'] = eachOf(filled['switches'], (item) => ({ joint: defaults.switch, openIn: [], ...item }));
+  filled['links'] = eachOf(filled['links'], (item) => ({ role: 'hot', ...item }));
+  filled['strandRods'] = eachOf(filled['strandRods'], (item) => ({
+    lengthM: defaults.rodLengthM,
+    diameterM: defaults.rodDiameterM,
+    ...item,
+  }));
+  filled['stretches'] = eachOf(filled['stretches'], fillStretch);
+  filled['faults'] = eachOf(filled['faults'], (item, i) => ({
+    on: 'post',
+    ...nulls('otherStrand', 'conditions'),
+    ...item,
+    ohms: cell(item['ohms'] ?? null, 'Ω', ['faults', i, 'ohms']),
+  }));
+  filled['conditions'] = eachOf(filled['conditions'], fillCondition);
+  return filled;
+}
+
+function fillTarget(plan: Loose, tables: Tables): unknown {
+  const animal = findRow(tables, 'animals', textOf(plan['animal']));
+  const usual = animal === undefined ? {} : { volts: animal.targetVolts.typical };
+  const target = plan['target'];
+  if (target === undefined) return { of: 'to earth', label: plan['animal'], ...usual };
+  return isMap(target)
+    ? { of: 'to earth', label: target['volts'] === undefined ? plan['animal'] : 'this plan', ...usual, ...target }
+    : target;
+}
+
+function fillEnergizer(input: unknown, tables: Tables): unknown {
+  if (!isMap(input)) return input;
+  const row = typeof input['row'] === 'string' ? findRow(tables, 'energizers', input['row']) : undefined;
+  const filled: Loose = {
+    id: 'energizer',
+    ...nulls('row', 'joules', 'pulseWidthS', 'pulsesPerSecond', 'leadOut', 'groundLead'),
+    ...(row === undefined ? {} : { loads: row.loads }),
+    derating: {},
+    ...input,
+  };
+  filled['loads'] = eachOf(filled['loads'], (load, i) => ({
+    ...load,
+    volts: cell(load['volts'], 'V', ['energizer', 'loads', i, 'volts']),
+  }));
+  filled['ground'] = fillGround(filled['ground']);
+  return filled;
+}
+
+function fillGround(input: unknown): unknown {
+  if (!isMap(input)) return input;
+  if (input['kind'] === 'measured') {
+    return { measuredIn: null, ...input, ohms: cell(input['ohms'], 'Ω', ['energizer', 'ground', 'ohms']) };
+  }
+  if (input['kind'] !== 'rods') return input;
+  const lengthM = input['lengthM'] ?? defaults.rodLengthM;
+  return {
+    count: defaults.rodCount,
+    lengthM,
+    diameterM: defaults.rodDiameterM,
+    spacingM: lengthM,
+    layout: 'line',
+    ...input,
+  };
+}
+
+function fillRun(run: Loose): Loose {
+  const { line } = run;
+  if (run['lengthM'] !== undefined || !Array.isArray(line)) return run;
+  const isLine = line.every(
+    (at: unknown) => Array.isArray(at) && at.length === 2 && at.every((x) => typeof x === 'number'),
+  );
+  return isLine ? { ...run, lengthM: lineM(line as [number, number][]) } : run;
+}
+
+const fillStrand = (strand: Loose): Loose => ({
+  role: 'hot',
+  insulatorState: 'new',
+  insulatorsPerPost: 1,
+  endInsulatorsPerPost: 1,
+  endInsulatorState: strand['insulatorState'] ?? 'new',
+  ...(strand['role'] === 'grounded'
+    ? { insulator: defaults.groundedInsulator, endInsulator: strand['insulator'] ?? defaults.groundedInsulator }
+    : { endInsulator: defaults.endInsulator }),
+  ...strand,
+});
+
+function fillStretch(stretch: Loose, i: number): Loose {
+  const set = isMap(stretch['set']) ? stretch['set'] : stretch['set'] === undefined ? {} : null;
+  const unset = nulls(
+    'post',
+    'soil',
+    'wire',
+    'insulator',
+    'insulatorState',
+    'fouledFraction',
+    'growth',
+    'growthWetness',
+    'postWetness',
+  );
+  const leak = (leaks: unknown) => cell(leaks ?? null, 'S/m', ['stretches', i, 'set', 'leakSiemensPerMetre']);
+  return {
+    fromM: 0,
+    ...nulls('toM', 'strands', 'conditions'),
+    ...stretch,
+    ...(set === null ? {} : { set: { ...unset, ...set, leakSiemensPerMetre: leak(set['leakSiemensPerMetre']) } }),
+  };
+}
+
+function fillCondition(condition: Loose): Loose {
+  const wetness = condition['post'] ?? 'dry';
+  return {
+    name: condition['id'],
+    soil: 'moist',
+    film: wetness,
+    post: wetness,
+    growthWetness: wetness,
+    growth: { vegetation: defaults.vegetation, heightM: 0 },
+    groundCover: defaults.groundCover,
+    temperatureC: defaults.temperatureC,
+    ...condition,
+  };
+}
+
+type PartialRows = { [T in keyof ResolvedRows]?: ResolvedRows[T] | undefined };
+type RowTable = Exclude<keyof ResolvedRows, 'growthWetness'>;
+
+/** The rows that a plan carries, and from the tables those that it names but does not carry; unknown ones are reported. */
+export function fillRows(
+  plan: Omit<ResolvedPlan, 'rows'>,
+  carried: PartialRows,
+  tables: Tables,
+  report: Reporter,
+): ResolvedRows {
+  const rows: Record<RowTable, Record<string, unknown>> = {
+    wires: { ...carried.wires },
+    insulators: { ...carried.insulators },
+    films: { ...Object.fromEntries(tables.films.map((row) => [row.id, row])), ...carried.films },
+    posts: { ...carried.posts },
+    soils: { ...carried.soils },
+    groundCovers: { ...carried.groundCovers },
+    vegetation: { ...carried.vegetation },
+    animals: { ...carried.animals },
+    joints: { ...carried.joints },
+    faults: { ...carried.faults },
+  };
+  const reported = new Set<string>();
+  for (const [table, name, path] of rowsNamed(plan)) {
+    if (Object.hasOwn(rows[table], name)) continue;
+    const row = findRow(tables, table, name);
+    if (row !== undefined) rows[table][name] = row;
+    else if (!reported.has(`${table} ${name}`)) {
+      reported.add(`${table} ${name}`);
+      reportUnknownRow(tables, table, name, path, report);
+    }
+  }
+  return { ...rows, growthWetness: carried.growthWetness ?? tables.growthWetness } as ResolvedRows;
+}
+
+/** Every table row that a resolved plan names, with the place. */
+export function* rowsNamed(plan: Omit<ResolvedPlan, 'rows'>): Generator<readonly [RowTable & TableName, string, Path]> {
+  yield ['animals', plan.animal, ['animal']];
+  yield ['soils', plan.soil, ['soil']];
+  for (const lead of ['leadOut', 'groundLead'] as const) {
+    const cable = plan.energizer[lead];
+    if (cable !== null) yield ['wires', cable.wire, ['energizer', lead, 'wire']];
+  }
+  for (const [i, { post }] of plan.junctions.entries())
+    if (post !== null) yield ['posts', post, ['junctions', i, 'post']];
+  for (const [i, build] of plan.builds.entries()) {
+    yield ['posts', build.post, ['builds', i, 'post']];
+    for (const [s, strand] of build.strands.entries()) {
+      const path = ['builds', i, 'strands', s];
+      yield ['wires', strand.wire, [...path, 'wire']];
+      yield ['insulators', strand.insulator, [...path, 'insulator']];
+      yield ['insulators', strand.endInsulator, [...path, 'endInsulator']];
+    }
+  }
+  for (const [i, { joint }] of plan.jumpers.entries()) yield ['joints', joint, ['jumpers', i, 'joint']];
+  for (const [i, { joint }] of plan.switches.entries()) yield ['joints', joint, ['switches', i, 'joint']];
+  for (const [i, { joint, cable }] of plan.gates.entries()) {
+    yield ['joints', joint, ['gates', i, 'joint']];
+    yield ['wires', cable.wire, ['gates', i, 'cable', 'wire']];
+  }
+  for (const [i, { cable }] of plan.links.entries()) yield ['wires', cable.wire, ['links', i, 'cable', 'wire']];
+  for (const [i, { set }] of plan.stretches.entries()) {
+    const path = ['stretches', i, 'set'];
+    if (set.post !== null) yield ['posts', set.post, [...path, 'post']];
+    if (set.soil !== null) yield ['soils', set.soil, [...path, 'soil']];
+    if (set.wire !== null) yield ['wires', set.wire, [...path, 'wire']];
+    if (set.insulator !== null) yield ['insulators', set.insulator, [...path, 'insulator']];
+    if (set.growth !== null) yield ['vegetation', set.growth.vegetation, [...path, 'growth', 'vegetation']];
+  }
+  for (const [i, { kind }] of plan.faults.entries()) yield ['faults', kind, ['faults', i, 'kind']];
+  for (const [i, condition] of plan.conditions.entries()) {
+    yield ['vegetation', condition.growth.vegetation, ['conditions', i, 'growth', 'vegetation']];
+    yield ['groundCovers', condition.groundCover, ['conditions', i, 'groundCover']];
+  }
+}
