@@ -14,9 +14,13 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   'core/engine': [],
   'core/network': ['tables', 'core/issue', 'core/quantity', 'core/plan', 'core/engine'],
   'core/result': ['tables', 'core/issue', 'core/quantity', 'core/plan', 'core/engine', 'core/network'],
+  'core/netlist': ['core/plan', 'core/engine', 'core/network', 'core/result'],
   'core/studies': ['tables', 'core/issue', 'core/quantity', 'core/plan', 'core/engine', 'core/network', 'core/result'],
   /** The files that are core's entry points. */
-  core: ['core/issue', 'core/quantity', 'core/plan', 'core/engine', 'core/network', 'core/result', 'core/studies'],
+  core: [
+    ...['core/issue', 'core/quantity', 'core/plan', 'core/engine', 'core/network', 'core/result'],
+    ...['core/netlist', 'core/studies'],
+  ],
   scenarios: [],
   report: ['tables', 'core'],
   cli: ['tables', 'core', 'report', 'scenarios'],

@@ -166,7 +166,8 @@ export function nodeNames(layout: Layout): string[] {
     if (layout.hotBus[j]! >= 0) names[layout.hotBus[j]!] = `j${j}_hot`;
     if (layout.groundedBus[j]! >= 0) names[layout.groundedBus[j]!] = `j${j}_grounded`;
   }
-  names[layout.fenceTerminal] ||= 'fence';
-  names[layout.groundTerminal] ||= 'ground';
+  names[layout.fenceTerminal] ||= 'fence_terminal';
+  // Not `ground`, which some circuit simulators take for node 0.
+  names[layout.groundTerminal] ||= 'ground_terminal';
   return names;
 }
