@@ -10,7 +10,7 @@ export function packAll() {
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });
   const chosen = packages.map((name) => `--filter=./packages/${name}`);
-  const code = npx([pnpm(), ...chosen, 'pack', '--pack-destination', '../../out/packed'], {
+  const code = npx([pnpm(), ...chosen, 'pack', '--pack-destination', 'out/packed'], {
     stdio: ['ignore', 'ignore', 'inherit'],
   });
   if (code !== 0) throw new Error('the packages could not be packed');

@@ -17,9 +17,10 @@ export const scenarios: readonly Scenario[] = [
     id: 'demo farm',
     title: 'Pennywhistle Flats',
     teaches:
-      'A six-mile cattle perimeter with four cross-fences, fed from one corner. It holds through summer, winter and ' +
-      'spring, and falls short when an autumn of rain meets heavy growth: what seemed to be a wire problem is half a ' +
-      'mile of old cheap insulators on steel posts and a ditch full of weeds.',
+      'A six-mile cattle perimeter with four cross-fences, fed from one corner by the joule a mile and the three feet of ' +
+      'rod a joule that the farm press advises. It holds through summer, winter and spring, and falls short in a wet ' +
+      'autumn. The weeds get the blame, but the largest leak is a mile of old cheap insulators on steel posts: new ones ' +
+      'hold the target with the weeds as they are, and so does a mown ditch with the insulators as they are.',
     plan: demoFarm,
   },
 ];

@@ -37,11 +37,11 @@ export function postTable(result: PlanResult, condition: ConditionResult, option
     { head: '' },
     { head: 'Post', gives: true },
     { head: 'Strand', gives: true },
-    { head: 'Wire run', align: 'right' },
+    { head: 'Distance', align: 'right' },
     { head: 'To earth', align: 'right' },
-    ...(grounded ? [{ head: 'To ground wire', align: 'right' } as const] : []),
+    ...(grounded ? [{ head: 'To ground', align: 'right' } as const] : []),
     { head: 'On animal', align: 'right' },
-    { head: 'Leak', align: 'right' },
+    { head: 'Through it', align: 'right' },
     { head: '' },
   ];
   const { weakest } = condition.verdict;
@@ -56,7 +56,7 @@ export function postTable(result: PlanResult, condition: ConditionResult, option
       formatVolts(strand.voltsToEarth),
       ...(grounded ? [strand.voltsToGrounded === null ? '-' : formatVolts(strand.voltsToGrounded)] : []),
       formatVolts(strand.animalVolts),
-      formatAmps(strand.leakAmps),
+      formatAmps(strand.animalAmps),
       note(strand, isWeakest, short),
     ];
     return isWeakest ? { cells, style: options.colours.strong } : { cells };

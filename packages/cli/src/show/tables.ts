@@ -22,7 +22,7 @@ type AnyRow = Readonly<Record<string, unknown>>;
 const about: Readonly<Record<keyof TableSet, string>> = {
   wires: 'fence wire, poly conductors and insulated cable',
   insulators: 'line and end insulators, and the bare staple',
-  films: 'conductance of the film on an insulator, by its state and wetness',
+  films: 'film on an insulator, by its state and wetness',
   posts: 'posts: through the post, and into the soil',
   soils: 'soils by moisture, topsoil and rod depth apart',
   groundCovers: 'what lies under hooves',
