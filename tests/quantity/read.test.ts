@@ -135,7 +135,7 @@ describe('quantities that are refused', () => {
 
   it('shows how to write a bare number', () => {
     const read = readQuantity(1320, 'length');
-    expect(read).toMatchObject({ fault: { found: '1320', hint: 'Write the unit: 1320 ft.' } });
+    expect(read).toMatchObject({ fault: { found: '1320', hint: 'Write the unit: 1320 ft or 1320 m.' } });
   });
 
   it('says bounds in the unit that was written', () => {

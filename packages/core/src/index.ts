@@ -1,5 +1,6 @@
 export * from './issue.js';
 export { netlistLines, toNetlist } from './netlist/netlist.js';
+export { lonLatLine, pointsAlong } from './plan/along-line.js';
 export { geodesicM, type LonLat, lineM } from './plan/geodesic.js';
 export { nearestPost, postPositionM, spanAt, spanCount } from './plan/posts.js';
 export { parsePlan, type ReadOptions, readPlan } from './plan/read.js';
@@ -7,17 +8,12 @@ export { isResolvedPlan, readResolvedPlan } from './plan/read-resolved.js';
 export * from './plan/resolved.js';
 export { type Plan, type PlanInput, planSchema } from './plan/schema.js';
 export { nearest, suggestion } from './plan/suggest.js';
+export type { QuantityFault, QuantityOutcome } from './quantity/fault.js';
 export * from './quantity/format.js';
 export { type Kind, type KindName, kinds } from './quantity/kinds.js';
-export {
-  type Limits,
-  type QuantityFault,
-  type QuantityOutcome,
-  type RangedValue,
-  readQuantity,
-  readRanged,
-  readShare,
-} from './quantity/quantity.js';
+export { type Limits, readQuantity } from './quantity/quantity.js';
+export { type RangedValue, readRanged, readRangedNumber } from './quantity/ranged.js';
+export { readShare } from './quantity/share.js';
 export { cautionsOf } from './result/cautions.js';
 export * from './result/compared.js';
 export * from './result/explain.js';

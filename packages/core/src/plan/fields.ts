@@ -1,15 +1,9 @@
 import { z } from 'zod';
+import type { QuantityFault, QuantityOutcome } from '../quantity/fault.js';
 import { type Kind, type KindName, kinds } from '../quantity/kinds.js';
-import {
-  type Limits,
-  type QuantityFault,
-  type QuantityOutcome,
-  type RangedValue,
-  readQuantity,
-  readRanged,
-  readRangedNumber,
-  readShare,
-} from '../quantity/quantity.js';
+import { type Limits, readQuantity } from '../quantity/quantity.js';
+import { type RangedValue, readRanged, readRangedNumber } from '../quantity/ranged.js';
+import { readShare } from '../quantity/share.js';
 
 /** What a plan may write for a value that carries a range. */
 export type RangedInput = string | { low: string; typical: string; high: string };

@@ -1,4 +1,4 @@
-import { showFound } from '../quantity/quantity.js';
+import { showFound } from '../quantity/fault.js';
 import type { Reporter } from './reporter.js';
 
 /** Most values that a plan may hold, every use of an alias counted; a plan of the longest run stays below. */

@@ -1,6 +1,7 @@
 import { frequencyOfPulse, pulseFrequencyHz } from '@postvolt/tables';
 import type { Issue } from '../issue.js';
-import { readQuantity, showFound } from '../quantity/quantity.js';
+import { showFound } from '../quantity/fault.js';
+import { readQuantity } from '../quantity/quantity.js';
 import { defaults } from './names.js';
 import type { Reporter } from './reporter.js';
 import type { ResolvedEnergizer } from './resolved.js';

@@ -1,5 +1,6 @@
 import { findRow } from '@postvolt/tables';
-import { readQuantity, showFound } from '../quantity/quantity.js';
+import { showFound } from '../quantity/fault.js';
+import { readQuantity } from '../quantity/quantity.js';
 import { defaults } from './names.js';
 import type { Reporter } from './reporter.js';
 import type { ResolvedPlan } from './resolved.js';

@@ -9,8 +9,8 @@ import {
   type Tables,
 } from '@postvolt/tables';
 import { type Issue, wordPath } from '../issue.js';
-import type { RangedValue } from '../quantity/quantity.js';
-import { showFound } from '../quantity/quantity.js';
+import { showFound } from '../quantity/fault.js';
+import type { RangedValue } from '../quantity/ranged.js';
 import { defaults } from './names.js';
 import type { Reporter } from './reporter.js';
 import type { ResolvedRows } from './resolved.js';

@@ -1,7 +1,8 @@
 import type { TableName } from '@postvolt/tables';
 import { z } from 'zod';
 import type { KindName } from '../quantity/kinds.js';
-import type { Limits, RangedValue } from '../quantity/quantity.js';
+import type { Limits } from '../quantity/quantity.js';
+import type { RangedValue } from '../quantity/ranged.js';
 import { type RangedInput, type RangedNumberInput, ranged, rangedNumber } from './fields.js';
 
 /** A cell of a table row that a plan can override, and how the plan writes it. */

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { showFound } from '../quantity/quantity.js';
+import { showFound } from '../quantity/fault.js';
 import { faultOf } from './fields.js';
 import type { Reporter } from './reporter.js';
 import { suggestion } from './suggest.js';

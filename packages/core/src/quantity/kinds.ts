@@ -9,6 +9,8 @@ export interface Kind {
   readonly examples: readonly [string, ...string[]];
   /** Usual units, found whatever the case of their letters. */
   readonly units: readonly string[];
+  /** Units in which a bare number is shown how to be written. */
+  readonly plain: readonly [string, ...string[]];
   readonly least: number;
   readonly most: number;
 }
@@ -20,7 +22,16 @@ const kind = (
   examples: readonly [string, ...string[]],
   units: string,
   [least, most]: readonly [number, number],
-): Kind => ({ si, symbol, noun, examples, units: units.split(' '), least, most });
+): Kind => ({
+  si,
+  symbol,
+  noun,
+  examples,
+  units: units.split(' '),
+  plain: symbol === 'm' ? ['ft', 'm'] : [examples[0].replace(/^\S+ /, '')],
+  least,
+  most,
+});
 
 /** Kinds of quantity that a plan holds. */
 export const kinds = {
