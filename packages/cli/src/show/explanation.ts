@@ -9,6 +9,7 @@ import {
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
 import { table } from '../text/table.js';
+import { range } from './range.js';
 import { wordBudget } from './volts-budget.js';
 
 /** Why a post reads what it reads, for a person: the sentence, each resistance, and where each value comes from. */
@@ -23,7 +24,8 @@ export function* showExplanations(
     yield `${colours.strong(`${plain(explanation.postId)} in ${plain(options.conditionName(explanation.condition))}`)}\n`;
     yield `${strandTable(explanation, options)}\n`;
     yield `${hang('  Volts  ', wordBudget(explanation.voltsBudget, 'here'), width)}\n\n`;
-    yield `${partTable(explanation.parts, options)}\n\n`;
+    yield `${partTable(explanation.parts, options)}\n`;
+    yield `${hang('  ', 'Share: of all that leaks, or of the volts lost on the way here.', width)}\n\n`;
     yield* inputsOf(explanation.parts, options);
   }
 }
@@ -82,19 +84,29 @@ function partTable(parts: readonly ExplainedPart[], { width, colours }: { width:
   );
 }
 
+/** Each value once, behind the numbers of the parts that stand on it. */
 function* inputsOf(
   parts: readonly ExplainedPart[],
   { width, colours }: { width: number; colours: Colours },
 ): Generator<string> {
-  yield `${colours.strong('Where the values come from')}\n`;
+  const used = new Map<string, number[]>();
   for (const [i, { inputs }] of parts.entries()) {
     for (const input of inputs) {
-      const figure = (value: number) => Number(value.toPrecision(3)).toString();
-      const unit = input.unit === '1' ? '' : ` ${input.unit}`;
-      const range = input.low < input.high ? ` (${figure(input.low)} to ${figure(input.high)})` : '';
-      const memory = input.fromMemory ? ', from memory' : '';
-      const words = `${input.name} ${figure(input.typical)}${range}${unit}; ${input.from}; ${input.basis}: ${input.source}${memory}`;
-      yield `${hang(`  ${String(i + 1).padStart(2)}  `, words, width)}\n`;
+      const words = wordInput(input);
+      used.set(words, [...(used.get(words) ?? []), i + 1]);
     }
   }
+  yield `${colours.strong('Where the values come from')}\n`;
+  for (const [words, numbers] of used) {
+    const lead = `  ${numbers.join(', ')}: `;
+    yield `${hang(lead, words, width)}\n`;
+  }
+}
+
+/** `nail-on claw, form factor: 1.6 (0.95 to 1.9); insulators: nail-on claw; derived; IEC 60507 ...` */
+function wordInput(input: ExplainedPart['inputs'][number]): string {
+  const { low, typical, high, unit } = range(input);
+  const spread = input.low < input.high ? ` (${low} to ${high})` : '';
+  const memory = input.fromMemory ? ', from memory' : '';
+  return `${input.name}: ${`${typical}${spread} ${unit}`.trim()}; from ${input.from}; ${input.basis}: ${input.source}${memory}`;
 }

@@ -1,4 +1,7 @@
-import widthOf from 'string-width';
+import stringWidth from 'string-width';
+
+/** Columns that a text fills in a terminal; most text is plain ASCII, which needs no look at its letters. */
+export const widthOf = (text: string): number => (/^[ -~]*$/.test(text) ? text.length : stringWidth(text));
 
 /** Columns that text may fill: 80, or fewer in a narrow terminal. */
 export const textWidth = (columns = process.stdout.columns): number => Math.max(40, Math.min(80, columns ?? 80));
@@ -32,10 +35,9 @@ export function hang(lead: string, text: string, width: number): string {
 
 /** Cut to `width` columns, with an ellipsis where something is missing. */
 export function cut(text: string, width: number): string {
-  const whole = plain(text);
-  if (widthOf(whole) <= width) return whole;
+  if (widthOf(text) <= width) return text;
   let short = '';
-  for (const { segment } of new Intl.Segmenter().segment(whole)) {
+  for (const { segment } of new Intl.Segmenter().segment(text)) {
     if (widthOf(short + segment) > width - 1) break;
     short += segment;
   }
@@ -43,9 +45,7 @@ export function cut(text: string, width: number): string {
 }
 
 /** Padded with spaces to `width` columns. */
-export function pad(text: string, width: number, align: 'left' | 'right'): string {
+export function pad(text: string, width: number, align: 'left' | 'right' = 'left'): string {
   const spaces = ' '.repeat(Math.max(0, width - widthOf(text)));
   return align === 'left' ? text + spaces : spaces + text;
 }
-
-export { widthOf };

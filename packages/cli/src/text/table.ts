@@ -1,11 +1,11 @@
 import { type Colours, noColours } from './colours.js';
-import { cut, pad, widthOf } from './lines.js';
+import { cut, pad, plain, widthOf, wrap } from './lines.js';
 
 export interface Column {
   readonly head: string;
   /** Numbers stand at the right; left by default. */
   readonly align?: 'left' | 'right';
-  /** May be cut where the table would be too wide. */
+  /** May go on in a second line where the table would be too wide. */
   readonly gives?: boolean;
 }
 
@@ -25,19 +25,25 @@ export function table(
   { width, indent = '', colours = noColours }: { width: number; indent?: string; colours?: Colours },
 ): string {
   const widths = columns.map(({ head }, i) =>
-    Math.max(widthOf(head), ...rows.map(({ cells }) => widthOf(cells[i] ?? ''))),
+    rows.reduce((most, { cells }) => Math.max(most, widthOf(plain(cells[i] ?? ''))), widthOf(head)),
   );
   narrow(widths, columns, width - indent.length - gap.length * (columns.length - 1));
-  const line = (cells: readonly string[]) =>
-    (
-      indent +
-      columns.map(({ align }, i) => pad(cut(cells[i] ?? '', widths[i]!), widths[i]!, align ?? 'left')).join(gap)
-    ).trimEnd();
+  const lines = (cells: readonly string[]): string[] => {
+    const parts = columns.map((_, i) => fit(plain(cells[i] ?? ''), widths[i]!));
+    const height = Math.max(...parts.map((part) => part.length));
+    return Array.from({ length: height }, (_, line) =>
+      (indent + columns.map(({ align }, i) => pad(parts[i]![line] ?? '', widths[i]!, align)).join(gap)).trimEnd(),
+    );
+  };
   return [
-    colours.faint(line(columns.map(({ head }) => head))),
-    ...rows.map(({ cells, style }) => (style ? style(line(cells)) : line(cells))),
+    ...lines(columns.map(({ head }) => head)).map(colours.faint),
+    ...rows.flatMap(({ cells, style }) => (style ? lines(cells).map(style) : lines(cells))),
   ].join('\n');
 }
+
+/** A cell's lines: one where it fits, else broken at spaces and its longer words cut. */
+const fit = (text: string, width: number): string[] =>
+  widthOf(text) <= width ? [text] : wrap(text, width).map((line) => cut(line, width));
 
 /** Takes columns away from the widest that gives way until all fit, or none can give more. */
 function narrow(widths: number[], columns: readonly Column[], room: number): void {
