@@ -27,7 +27,10 @@ export interface StrandResult {
   readonly voltsToGrounded: number | null;
   /** Along the shortest metal path from the fence terminal; null where there is none. */
   readonly distanceM: number | null;
-  /** Across, and through, the plan's animal when it touches here: to earth, or to the grounded strand if that gives more. */
+  /**
+   * Across the body and hide of the plan's animal touching here, and through it: to earth, or to the grounded strand if
+   * that gives more. What the soil under its feet takes is not counted: dry ground starves the animal.
+   */
   readonly animalVolts: number;
   readonly animalAmps: number;
   /** Driving-point resistance to earth, energizer connected. */

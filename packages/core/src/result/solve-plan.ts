@@ -98,7 +98,7 @@ function solveCondition(
     posts,
     deadPosts,
     switchedOffPosts: withStatus('switched off'),
-    warnings: conditionWarnings(solved, deadPosts, counts.hotStrandM),
+    warnings: conditionWarnings(solved, deadPosts, counts.hotStrandM, verdict.weakest),
     residuals: {
       kirchhoff: kirchhoffResidual(circuit.network, { volts, amps }).backward,
       powerBalance: powerBalance(circuit.network, { volts, amps }).relative,

@@ -48,8 +48,9 @@ export function statusOf(solved: SolvedFence, role: 'hot' | 'grounded', node: nu
   return Number.isFinite(solved.mendedDistanceM[node]!) ? 'dead' : 'switched off';
 }
 
-/** Volts across and amps through the animal at every node, by the better of earth and grounded strand. */
+/** What the plan's animal gets at every node, by the way back that gives it more: the soil, or the grounded strand. */
 export interface AnimalTouches {
+  /** Across body and hide, without what the soil under the feet takes. */
   readonly volts: Float64Array;
   readonly amps: Float64Array;
 }
@@ -59,22 +60,22 @@ export function touchEverywhere(solved: SolvedFence): AnimalTouches {
   const { fence, circuit } = solved;
   const { layout } = fence;
   const recipes = recipeValues(fence);
+  const bodyOhms = 1 / recipes[fence.animalBetweenStrands]!;
   const ohms = new Float64Array(layout.nodeCount).fill(1 / recipes[fence.animalToEarth[0]![0]!]!);
   layout.runs.forEach((run, r) => {
-    for (const nodes of run.nodes)
+    for (const nodes of run.nodes) {
       nodes.forEach((node, i) => {
         ohms[node] = 1 / recipes[fence.animalToEarth[r]![i]!]!;
       });
+    }
   });
-  const { volts, amps } = touchNodes(circuit, ohms);
+  const { amps } = touchNodes(circuit, ohms);
   const { pairs } = circuit.network;
   if (pairs !== undefined && pairs.a.length > 0) {
-    const between = touchPairs(circuit, 1 / recipes[fence.animalBetweenStrands]!);
+    const between = touchPairs(circuit, bodyOhms);
     pairs.a.forEach((node, p) => {
-      if (between.volts[p]! <= volts[node]!) return;
-      volts[node] = between.volts[p]!;
-      amps[node] = between.amps[p]!;
+      amps[node] = Math.max(amps[node]!, between.amps[p]!);
     });
   }
-  return { volts, amps };
+  return { volts: amps.map((through) => through * bodyOhms), amps };
 }

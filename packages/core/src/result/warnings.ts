@@ -1,7 +1,8 @@
 import { impulseLimit, impulseLimitAmps, impulseLimitAmpsRange, impulseLimits } from '@postvolt/tables';
 import type { Issue } from '../issue.js';
 import type { ResolvedPlan } from '../plan/resolved.js';
-import { formatAmps, formatSeconds, formatVolts } from '../quantity/format.js';
+import { formatAmps, formatLeakPerLength, formatSeconds, formatVolts } from '../quantity/format.js';
+import type { WeakestPost } from './result.js';
 import type { SolvedFence } from './solved-fence.js';
 
 const warn = (code: string, path: Issue['path'], found: string, expected: string, hint: string): Issue => ({
@@ -19,8 +20,16 @@ const cleanSiemensPerMetre = 1e-7;
 /** Fences shorter than this charge too little line for it to matter. */
 const longFenceM = 3000;
 
+/** Part of the wire's volts under which an animal is said to be starved of them by the ground it stands on. */
+const starvedShare = 0.5;
+
 /** Doubts about one condition's numbers. */
-export function conditionWarnings(solved: SolvedFence, deadPosts: readonly string[], hotMetres: number): Issue[] {
+export function conditionWarnings(
+  solved: SolvedFence,
+  deadPosts: readonly string[],
+  hotMetres: number,
+  weakest: WeakestPost,
+): Issue[] {
   const { fence, circuit } = solved;
   const warnings: Issue[] = [];
   const path = ['conditions', fence.condition.id];
@@ -35,14 +44,27 @@ export function conditionWarnings(solved: SolvedFence, deadPosts: readonly strin
       ),
     );
   }
+  const { voltsToEarth, animalVolts, postId } = weakest;
+  if (animalVolts < starvedShare * voltsToEarth && fence.plan.target.of === 'to earth') {
+    warnings.push(
+      warn(
+        'starved-animal',
+        path,
+        `${formatVolts(animalVolts)} across the animal of the ${formatVolts(voltsToEarth)} on the wire at ${postId}`,
+        'most of the volts across the animal',
+        'The ground under its feet keeps the rest. A grounded strand beside the hot one gives the current a better way back.',
+      ),
+    );
+  }
+  const perLength = (siemensPerMetre: number) => formatLeakPerLength(siemensPerMetre, fence.plan.units, 1);
   const { inputSiemens, segment } = circuit.solve();
   if (hotMetres >= longFenceM && inputSiemens / hotMetres < cleanSiemensPerMetre) {
     warnings.push(
       warn(
         'long-clean-fence',
         path,
-        `${((inputSiemens / hotMetres) * 1e6).toPrecision(1)} µS of leak a metre of hot strand`,
-        'a leak of 0.1 µS/m or more for volts within about 12 %',
+        `a leak of ${perLength(inputSiemens / hotMetres)} of hot strand`,
+        `${perLength(cleanSiemensPerMetre)} or more, for volts within about 12 %`,
         'On a long clean fence the wire charges like a capacitor, which is left out here: true volts can be a quarter lower at the far end and half as high at the energizer.',
       ),
     );
