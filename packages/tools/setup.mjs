@@ -86,7 +86,7 @@ export function install() {
   rmSync(stampFile, { force: true });
   console.log(`Installing packages with ${pnpm()} (only when they changed) ...`);
   // CI keeps pnpm from asking questions that nobody may be there to answer.
-  const code = npx([pnpm(), 'install', '--frozen-lockfile', '--reporter=append-only', '--loglevel=warn'], {
+  const code = npx([pnpm(), 'install', '--frozen-lockfile', '--reporter=append-only', '--loglevel=error'], {
     env: { ...process.env, CI: 'true' },
   });
   if (code !== 0) {
