@@ -1,6 +1,7 @@
 import { checkNetwork } from './check-network.js';
 import { EARTH, type Network } from './network.js';
 import { eliminate } from './order.js';
+import { runsOf } from './runs.js';
 
 /**
  * What elimination does to a network, whatever its values: the order, the pattern of the factor, and where each value goes.
@@ -18,16 +19,15 @@ export interface Analysis {
   readonly start: Int32Array;
   /** Position at the other end, per slot, rising within a column. */
   readonly row: Int32Array;
-  /** For a column of two slots, the slot that joins its two positions; −1 elsewhere. */
-  readonly fill: Int32Array;
-  /** Runs of columns alike in width, three numbers a run: first column, column after the last, slots a column. */
-  readonly runs: Int32Array;
-  /** Slot that each branch is added to. */
-  readonly branchSlot: Int32Array;
-  /** Slot of each declared pair. */
-  readonly pairSlot: Int32Array;
+  /** The branch that a slot stands for; −1 for fill. */
+  readonly slotBranch: Int32Array;
+  /** Branches that no slot stands for, since they are parallel to another one, and the slots that they are added to. */
+  readonly parallelBranch: Int32Array;
+  readonly parallelSlot: Int32Array;
   /** Slot of each spark gap; −1 for a gap to earth. */
   readonly gapSlot: Int32Array;
+  /** Runs of columns that are worked in one loop, see {@link runsOf}. */
+  readonly runs: Int32Array;
   /** How many of the last positions are the source's terminals, plus first: 0, 1 (minus is earth) or 2. */
   readonly portCount: 0 | 1 | 2;
   /** Most slots of any column. */
@@ -45,49 +45,39 @@ export function analyse(network: Network): Analysis {
   const branchCount = branchFrom.length;
   const kept = ports ? (ports.minus === EARTH ? [ports.plus] : [ports.plus, ports.minus]) : [];
   const portCount = kept.length as 0 | 1 | 2;
-  const none = new Int32Array(0);
-  const from = joined(
-    branchFrom,
-    pairs?.a ?? none,
-    gaps?.a ?? none,
-    Int32Array.from(kept.slice(0, Math.max(0, portCount - 1))),
-  );
-  const to = joined(branchTo, pairs?.b ?? none, gaps?.b ?? none, Int32Array.from(kept.slice(1)));
-  const { order, start, slotNode, slotEdge, fillEdge, mergedEdge, edgeCount } = eliminate({
-    nodeCount,
-    from,
-    to,
-    kept,
-  });
+  const from = joined(branchFrom, pairs?.a, gaps?.a);
+  const to = joined(branchTo, pairs?.b, gaps?.b);
+  const { order, start, slotNode, slotEdge, merged } = eliminate({ nodeCount, from, to, kept });
 
   const position = new Int32Array(nodeCount);
   for (let k = 0; k < nodeCount; k++) position[order[k]!] = k;
   const slots = start[nodeCount]!;
-  const row = new Int32Array(slots);
-  for (let s = 0; s < slots; s++) row[s] = position[slotNode[s]!]!;
-  const edgeSlot = new Int32Array(edgeCount);
-  let widest = 0;
+  const row = slotNode.subarray(0, slots);
+  const slotBranch = slotEdge.subarray(0, slots);
+  let next = 0;
   for (let k = 0; k < nodeCount; k++) {
-    const first = start[k]!;
-    const end = start[k + 1]!;
-    for (let s = first + 1; s < end; s++) {
-      const r = row[s]!;
-      const edge = slotEdge[s]!;
-      let t = s - 1;
-      for (; t >= first && row[t]! > r; t--) {
-        row[t + 1] = row[t]!;
-        slotEdge[t + 1] = slotEdge[t]!;
-      }
-      row[t + 1] = r;
-      slotEdge[t + 1] = edge;
+    const successor = order[k + 1];
+    for (const end = start[k + 1]!; next < end; next++) {
+      const node = slotNode[next]!;
+      // Mostly the next node of a chain, whose position need not be looked up.
+      row[next] = node === successor ? k + 1 : position[node]!;
+      if (slotBranch[next]! >= branchCount) slotBranch[next] = -1;
     }
-    for (let s = first; s < end; s++) edgeSlot[slotEdge[s]!] = s;
-    widest = Math.max(widest, end - first);
   }
-  const fill = fillEdge;
-  for (let k = 0; k < nodeCount; k++) if (fill[k] !== -1) fill[k] = edgeSlot[fill[k]!]!;
-  const slotOf = (edge: number) => (mergedEdge[edge] === EARTH ? EARTH : edgeSlot[mergedEdge[edge]!]!);
-  const pairCount = pairs?.a.length ?? 0;
+  const widest = sortColumns(start, row, slotBranch);
+  const pattern = { position, start, row };
+  const parallelBranch = Int32Array.from(merged.filter((edge) => edge < branchCount));
+  const parallelSlot = parallelBranch.map((branch) => slotOf(pattern, branchFrom[branch]!, branchTo[branch]!));
+  const gapSlot = gaps
+    ? gaps.a.map((a, i) => (gaps.b[i] === EARTH ? -1 : slotOf(pattern, a, gaps.b[i]!)))
+    : new Int32Array(0);
+  // Parallel branches and spark gaps feed the columns that they are added to from outside.
+  const fed = new Uint8Array(nodeCount);
+  const feed = (a: number, b: number) => {
+    fed[Math.min(position[a]!, b === EARTH ? nodeCount : position[b]!)] = 1;
+  };
+  for (const branch of parallelBranch) feed(branchFrom[branch]!, branchTo[branch]!);
+  for (let i = 0; gaps && i < gaps.a.length; i++) feed(gaps.a[i]!, gaps.b[i]!);
   return {
     nodeCount,
     branchCount,
@@ -95,33 +85,55 @@ export function analyse(network: Network): Analysis {
     position,
     start,
     row,
-    fill,
-    runs: runTable(start, nodeCount - portCount),
-    branchSlot: Int32Array.from({ length: branchCount }, (_, e) => slotOf(e)),
-    pairSlot: Int32Array.from({ length: pairCount }, (_, i) => slotOf(branchCount + i)),
-    gapSlot: Int32Array.from({ length: gaps?.a.length ?? 0 }, (_, i) => slotOf(branchCount + pairCount + i)),
+    slotBranch,
+    parallelBranch,
+    parallelSlot,
+    gapSlot,
+    runs: runsOf(start, row, nodeCount - portCount, fed),
     portCount,
     widest,
   };
 }
 
-/** First column, column after the last and slots a column, for each run of columns of one width. */
-function runTable(start: Int32Array, columns: number): Int32Array {
-  const runs: number[] = [];
-  for (let k = 0; k < columns; ) {
-    const width = start[k + 1]! - start[k]!;
-    let end = k + 1;
-    while (end < columns && start[end + 1]! - start[end]! === width) end++;
-    runs.push(k, end, width);
-    k = end;
-  }
-  return Int32Array.from(runs);
+/** Where two joined nodes, a branch's ends or a declared pair, meet in the factor's pattern. */
+export function slotOf(analysis: Pick<Analysis, 'position' | 'start' | 'row'>, a: number, b: number): number {
+  const { position, start, row } = analysis;
+  const early = Math.min(position[a]!, position[b]!);
+  const late = Math.max(position[a]!, position[b]!);
+  let s = start[early]!;
+  while (row[s] !== late) s++;
+  return s;
 }
 
-function joined(...parts: Int32Array[]): Int32Array {
-  const whole = new Int32Array(parts.reduce((length, part) => length + part.length, 0));
+/** Sorts each column's slots by position; returns the most slots of any column. */
+function sortColumns(start: Int32Array, row: Int32Array, slotBranch: Int32Array): number {
+  let widest = 0;
+  let first = 0;
+  for (let k = 1; k < start.length; k++) {
+    const end = start[k]!;
+    if (end - first > widest) widest = end - first;
+    for (let s = first + 1; s < end; s++) {
+      const r = row[s]!;
+      const branch = slotBranch[s]!;
+      let t = s - 1;
+      for (; t >= first && row[t]! > r; t--) {
+        row[t + 1] = row[t]!;
+        slotBranch[t + 1] = slotBranch[t]!;
+      }
+      row[t + 1] = r;
+      slotBranch[t + 1] = branch;
+    }
+    first = end;
+  }
+  return widest;
+}
+
+function joined(...parts: (Int32Array | undefined)[]): Int32Array {
+  const present = parts.filter((part) => part !== undefined);
+  if (present.length === 1) return present[0]!;
+  const whole = new Int32Array(present.reduce((length, part) => length + part.length, 0));
   let at = 0;
-  for (const part of parts) {
+  for (const part of present) {
     whole.set(part, at);
     at += part.length;
   }

@@ -17,14 +17,14 @@ export interface DrivingPoints {
  * terminals (`ideal`).
  */
 export function drivingPoints(circuit: Circuit, source: 'present' | 'none' | 'ideal' = 'present'): DrivingPoints {
-  const { network, analysis } = circuit;
+  const { network } = circuit;
   const { pairs, branchFrom, branchTo, nodeCount } = network;
   const { sourceOhms, inputSiemens } = circuit.solve();
   const tied = circuit.tiedInverse();
   const nodeOhms = tied.nodeOhms(new Float64Array(nodeCount));
   const pairOhms = new Float64Array(pairs?.a.length ?? 0);
-  if (pairs) tied.pairOhms(pairs.a, pairs.b, analysis.pairSlot, pairOhms);
-  const branchOhms = tied.pairOhms(branchFrom, branchTo, analysis.branchSlot, new Float64Array(branchFrom.length));
+  if (pairs) tied.pairOhms(pairs.a, pairs.b, pairOhms);
+  const branchOhms = tied.pairOhms(branchFrom, branchTo, new Float64Array(branchFrom.length));
   // What a source adds to the inverse with tied terminals: share · shareᵀ over the conductance at the terminals.
   const siemens = inputSiemens + (source === 'none' ? 0 : source === 'ideal' ? Infinity : 1 / sourceOhms);
   const added = 1 / siemens;

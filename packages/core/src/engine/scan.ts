@@ -25,7 +25,7 @@ export class Scan {
   readonly #point: OperatingPoint = { volts: 0, amps: 0, segment: 0 };
 
   constructor(circuit: Circuit, observed: ArrayLike<number>) {
-    const { network, analysis, factor } = circuit;
+    const { network, factor } = circuit;
     const { nodeCount, branchFrom, branchTo, pairs } = network;
     this.circuit = circuit;
     this.observed = Int32Array.from(observed);
@@ -39,10 +39,8 @@ export class Scan {
     });
     const tied = circuit.tiedInverse();
     this.nodeOhms = tied.nodeOhms(new Float64Array(nodeCount));
-    this.branchOhms = tied.pairOhms(branchFrom, branchTo, analysis.branchSlot, new Float64Array(branchFrom.length));
-    this.pairOhms = pairs
-      ? tied.pairOhms(pairs.a, pairs.b, analysis.pairSlot, new Float64Array(pairs.a.length))
-      : new Float64Array(0);
+    this.branchOhms = tied.pairOhms(branchFrom, branchTo, new Float64Array(branchFrom.length));
+    this.pairOhms = pairs ? tied.pairOhms(pairs.a, pairs.b, new Float64Array(pairs.a.length)) : new Float64Array(0);
     this.#share = circuit.share().slice();
     this.#offset = circuit.gapOffsetVolts()?.slice();
     this.#offsetAmps = circuit.gapOffsetAmps();

@@ -1,5 +1,7 @@
+import { slotOf } from './analyse.js';
 import type { Factor } from './factor.js';
 import { EARTH } from './network.js';
+import { BAND, CHAIN, STRAND } from './runs.js';
 
 /**
  * The entries of the inverse of a network's nodal matrix that lie on the diagonal and in the pattern of its factor, Ω.
@@ -23,47 +25,65 @@ export class SelectedInverse {
   /** Recomputes from the factor's present values, with a conductance between the terminals (0 to `Infinity`). Allocates nothing. */
   compute(terminalSiemens = 0): void {
     const { analysis, inverse, share } = this.#factor;
-    const { nodeCount, runs, row, start, fill, portCount } = analysis;
+    const { nodeCount, runs, row, start, portCount } = analysis;
     const own = this.#own;
     const mutual = this.#mutual;
     const inner = nodeCount - portCount;
     if (portCount > 0) {
-      const z = this.#factor.terminalOhms(terminalSiemens);
-      own[inner] = z.plus;
+      this.#factor.setTerminals(terminalSiemens);
+      own[inner] = this.#factor.plusOhms;
       if (portCount === 2) {
-        own[inner + 1] = z.minus;
-        mutual[start[inner]!] = z.mutual;
+        own[inner + 1] = this.#factor.minusOhms;
+        mutual[start[inner]!] = this.#factor.mutualOhms;
       }
     }
     for (let r = runs.length - 3; r >= 0; r -= 3) {
       const first = runs[r]!;
       const end = runs[r + 1]!;
-      const width = runs[r + 2]!;
+      const kind = runs[r + 2]!;
       let s = start[end]!;
-      if (width === 1) {
+      if (kind === STRAND) {
+        let z = own[row[s - 1]!]!;
         for (let k = end - 1; k >= first; k--) {
           s--;
           const w = share[s]!;
-          const z = w * own[row[s]!]!;
-          mutual[s] = z;
-          own[k] = inverse[k]! + w * z;
+          const toNext = w * z;
+          z = inverse[k]! + w * toNext;
+          mutual[s] = toNext;
+          own[k] = z;
         }
-      } else if (width === 2) {
+      } else if (kind === CHAIN || kind === BAND) {
+        const chain = kind === CHAIN;
+        let zNear = own[row[s - 2]!]!;
+        let zFar = own[row[s - 1]!]!;
+        let between = mutual[this.#slotBetween(row[s - 2]!, row[s - 1]!)]!;
         for (let k = end - 1; k >= first; k--) {
           s -= 2;
-          const wa = share[s]!;
-          const wb = share[s + 1]!;
-          const zab = mutual[fill[k]!]!;
-          const za = wa * own[row[s]!]! + wb * zab;
-          const zb = wa * zab + wb * own[row[s + 1]!]!;
-          mutual[s] = za;
-          mutual[s + 1] = zb;
-          own[k] = inverse[k]! + wa * za + wb * zb;
+          const wNear = share[s]!;
+          const wFar = share[s + 1]!;
+          const toNear = wNear * zNear + wFar * between;
+          const toFar = wNear * between + wFar * zFar;
+          mutual[s] = toNear;
+          mutual[s + 1] = toFar;
+          if (chain) between = toFar;
+          else {
+            zFar = zNear;
+            between = toNear;
+          }
+          zNear = inverse[k]! + wNear * toNear + wFar * toFar;
+          own[k] = zNear;
         }
       } else {
         for (let k = end - 1; k >= first; k--) this.#column(k);
       }
     }
+  }
+
+  #slotBetween(near: number, far: number): number {
+    const { start, row } = this.#factor.analysis;
+    let s = start[near]!;
+    while (row[s] !== far) s++;
+    return s;
   }
 
   #column(k: number): void {
@@ -110,18 +130,18 @@ export class SelectedInverse {
   }
 
   /**
-   * Driving-point resistance between the nodes of each pair, Ω, into `ohms`; `slot` is the analysis' list of their slots.
+   * Driving-point resistance between the nodes of each branch or declared pair, Ω, into `ohms`.
    *
    * A difference of self and mutual resistances: its rounding error is some 1e-16 of the self resistances.
    */
-  pairOhms(a: Int32Array, b: Int32Array, slot: Int32Array, ohms: Float64Array): Float64Array {
+  pairOhms(a: Int32Array, b: Int32Array, ohms: Float64Array): Float64Array {
     const { position } = this.#factor.analysis;
     const own = this.#own;
-    for (let i = 0; i < slot.length; i++) {
+    for (let i = 0; i < ohms.length; i++) {
       const za = own[position[a[i]!]!]!;
       if (b[i] === EARTH) ohms[i] = za;
       else {
-        const m = this.#mutual[slot[i]!]!;
+        const m = this.#mutual[slotOf(this.#factor.analysis, a[i]!, b[i]!)]!;
         ohms[i] = Math.max(0, za - m + (own[position[b[i]!]!]! - m));
       }
     }

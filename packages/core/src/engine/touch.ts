@@ -28,7 +28,7 @@ export function touchNodes(circuit: Circuit, ohms: number | Float64Array): Touch
 export function touchPairs(circuit: Circuit, ohms: number | Float64Array): Touches {
   const pairs = circuit.network.pairs ?? refuse('pairs', 'none', 'declared node pairs');
   const { a, b } = pairs;
-  const self = circuit.tiedInverse().pairOhms(a, b, circuit.analysis.pairSlot, new Float64Array(a.length));
+  const self = circuit.tiedInverse().pairOhms(a, b, new Float64Array(a.length));
   const across = (volts: Float64Array) => Float64Array.from(a, (node, i) => volts[node]! - volts[b[i]!]!);
   const offset = circuit.gapOffsetVolts();
   return touch(circuit, ohms, self, across(circuit.share()), offset && across(offset));
