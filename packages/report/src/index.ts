@@ -1,1 +1,17 @@
-export {};
+export { type ComparisonInput, comparison, type Variant } from './figures/comparison.js';
+export {
+  type FaultCandidate,
+  type FaultCandidatesInput,
+  faultCandidates,
+  type ReadingPlace,
+} from './figures/fault-candidates.js';
+export { type FenceMapInput, fenceMap } from './figures/fence-map.js';
+export { type GradientBarsInput, gradientBars, type VoltsCost } from './figures/gradient-bars.js';
+export { type LeakBarsInput, leakBars } from './figures/leak-bars.js';
+export { type MonthsInput, type MonthVolts, months } from './figures/months.js';
+export { type SpreadBarsInput, spreadBars, type VoltsSpread } from './figures/spread-bars.js';
+export { type VoltsAlongInput, type VoltsBand, voltsAlong } from './figures/volts-along.js';
+export { type VoltsBudgetInput, voltsBudgetBars } from './figures/volts-budget-bars.js';
+export { type YearLinesInput, type YearSeries, yearLines } from './figures/year-lines.js';
+export type { FigureOptions } from './look/figure.js';
+export { figureCss } from './look/figure-css.js';
