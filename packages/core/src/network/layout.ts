@@ -150,6 +150,12 @@ export function layOut(plan: ResolvedPlan): Layout {
   };
 }
 
+/** Node of a strand at a post of a run, all named as results name them. */
+export function strandNode(layout: Layout, place: { run: string; post: number; strand: string }): number {
+  const run = layout.runs[layout.runOf.get(place.run)!]!;
+  return run.nodes[run.strandOf.get(place.strand)!]![place.post]!;
+}
+
 /** Name of every node, for exported circuits and error messages: letters, digits and underscores. */
 export function nodeNames(layout: Layout): string[] {
   const names = new Array<string>(layout.nodeCount).fill('');

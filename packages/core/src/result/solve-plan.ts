@@ -1,7 +1,7 @@
 import { kirchhoffResidual, powerBalance } from '../engine/trust.js';
 import { type Issue, PlanError } from '../issue.js';
 import { kindCode } from '../network/elements.js';
-import { type Layout, layOut } from '../network/layout.js';
+import { type Layout, layOut, strandNode } from '../network/layout.js';
 import type { ResolvedCondition, ResolvedPlan } from '../plan/resolved.js';
 import { cautionsOf } from './cautions.js';
 import { countPlan } from './counts.js';
@@ -70,9 +70,11 @@ function solveCondition(
   counts: Counts,
 ): ConditionResult {
   const solved = solveFence(plan, condition, layout);
-  const posts = postResults(solved, touchEverywhere(solved));
+  const animal = touchEverywhere(solved);
+  const posts = postResults(solved, animal);
   const leaks = leakBudget(solved);
   const verdict = judge(solved, posts, leaks);
+  const weakestNode = strandNode(layout, verdict.weakest);
   const withStatus = (status: string) =>
     posts.filter((post) => post.strands.some((strand) => strand.status === status)).map((post) => post.id);
   const deadPosts = withStatus('dead');
@@ -98,7 +100,7 @@ function solveCondition(
     posts,
     deadPosts,
     switchedOffPosts: withStatus('switched off'),
-    warnings: conditionWarnings(solved, deadPosts, counts.hotStrandM, verdict.weakest),
+    warnings: conditionWarnings(solved, deadPosts, counts.hotStrandM, verdict.weakest, animal.bodyShare[weakestNode]!),
     residuals: {
       kirchhoff: kirchhoffResidual(circuit.network, { volts, amps }).backward,
       powerBalance: powerBalance(circuit.network, { volts, amps }).relative,

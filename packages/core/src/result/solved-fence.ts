@@ -53,6 +53,8 @@ export interface AnimalTouches {
   /** Across body and hide, without what the soil under the feet takes. */
   readonly volts: Float64Array;
   readonly amps: Float64Array;
+  /** Of body and hide in the animal's whole path, feet and soil included; 1 between two strands. */
+  readonly bodyShare: Float64Array;
 }
 
 /** Touches every strand in turn with the plan's animal; exact across the knees of the energizer's curve. */
@@ -70,12 +72,15 @@ export function touchEverywhere(solved: SolvedFence): AnimalTouches {
     }
   });
   const { amps } = touchNodes(circuit, ohms);
+  const bodyShare = ohms.map((path) => bodyOhms / path);
   const { pairs } = circuit.network;
   if (pairs !== undefined && pairs.a.length > 0) {
     const between = touchPairs(circuit, bodyOhms);
     pairs.a.forEach((node, p) => {
-      amps[node] = Math.max(amps[node]!, between.amps[p]!);
+      if (between.amps[p]! <= amps[node]!) return;
+      amps[node] = between.amps[p]!;
+      bodyShare[node] = 1;
     });
   }
-  return { volts: amps.map((through) => through * bodyOhms), amps };
+  return { volts: amps.map((through) => through * bodyOhms), amps, bodyShare };
 }

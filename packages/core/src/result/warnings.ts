@@ -20,7 +20,7 @@ const cleanSiemensPerMetre = 1e-7;
 /** Fences shorter than this charge too little line for it to matter. */
 const longFenceM = 3000;
 
-/** Part of the wire's volts under which an animal is said to be starved of them by the ground it stands on. */
+/** Share of its body in the animal's path under which the ground it stands on is said to starve it. */
 const starvedShare = 0.5;
 
 /** Doubts about one condition's numbers. */
@@ -29,6 +29,7 @@ export function conditionWarnings(
   deadPosts: readonly string[],
   hotMetres: number,
   weakest: WeakestPost,
+  bodyShare: number,
 ): Issue[] {
   const { fence, circuit } = solved;
   const warnings: Issue[] = [];
@@ -45,14 +46,14 @@ export function conditionWarnings(
     );
   }
   const { voltsToEarth, animalVolts, postId } = weakest;
-  if (animalVolts < starvedShare * voltsToEarth && fence.plan.target.of === 'to earth') {
+  if (bodyShare < starvedShare && fence.plan.target.of === 'to earth') {
     warnings.push(
       warn(
         'starved-animal',
         path,
         `${formatVolts(animalVolts)} across the animal of the ${formatVolts(voltsToEarth)} on the wire at ${postId}`,
-        'most of the volts across the animal',
-        'The ground under its feet keeps the rest. A grounded strand beside the hot one gives the current a better way back.',
+        'most of them across the animal',
+        'The ground under its feet keeps more than the animal gets. A grounded strand beside the hot one gives the current a better way back.',
       ),
     );
   }
