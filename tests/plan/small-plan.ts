@@ -1,3 +1,6 @@
+import type { PlanInput } from '@postvolt/core';
+import { parse } from 'yaml';
+
 /** A plan of the length that a newcomer would write; every test that needs a good plan starts from it. */
 export const smallPlan = `formatVersion: 1
 title: Home pasture
@@ -27,3 +30,24 @@ conditions:
   drought: {soil: dry, growth: light}
   storm: {soil: wet, surface: wet, growth: moderate}
 `;
+
+type Fields = Record<string, unknown>;
+type Runs = Record<'north' | 'west' | 'lane', Fields>;
+
+/** The small plan as an object whose parts a test may change at will. */
+export interface LoosePlan extends Fields {
+  energizer: Fields;
+  builds: { 'two wires': Fields & { strands: Fields[] } };
+  runs: Runs & Record<string, Fields>;
+  conditions: Record<string, Fields>;
+}
+
+/** A fresh copy of the small plan, changed by `change`. */
+export function loosePlan(change: (plan: LoosePlan) => void = () => {}): LoosePlan {
+  const plan = parse(smallPlan) as LoosePlan;
+  change(plan);
+  return plan;
+}
+
+/** The same, typed as the library takes it. */
+export const planOf = (change?: (plan: LoosePlan) => void): PlanInput => loosePlan(change) as unknown as PlanInput;

@@ -58,7 +58,9 @@ export function readPlanText(text: string, options: ReadTextOptions = {}): Outco
   }
   if (value === null || value === undefined) return refuse('empty', 'an empty document', 'a plan');
   const outcome = readValue(value, options);
-  const issues = outcome.issues.map((issue) => ({ ...issue, at: placeOf(document, issue.path, lines) }));
+  const issues = outcome.issues
+    .map((issue) => ({ ...issue, at: placeOf(document, issue, lines) }))
+    .sort((a, b) => bySeverity(a) - bySeverity(b) || (a.at?.line ?? 0) - (b.at?.line ?? 0));
   return outcome.ok ? { ...outcome, issues } : { ok: false, issues };
 }
 
@@ -112,11 +114,13 @@ function syntaxIssue(message: string, code: string, lines: LineCounter, offset: 
   };
 }
 
-/** Line and column of a path: of its value, of its key where the key is what is wrong, else of the nearest part around it. */
-function placeOf(document: Document.Parsed, path: Issue['path'], lines: LineCounter): Issue['at'] {
+const bySeverity = ({ severity }: Issue): number => (severity === 'error' ? 0 : 1);
+
+/** Line and column of an issue: of a plain value, of the key of anything else, or of the nearest part around it. */
+function placeOf(document: Document.Parsed, issue: Issue, lines: LineCounter): Issue['at'] {
   let node: unknown = document.contents;
   let offset = rangeStart(node) ?? 0;
-  for (const key of path) {
+  for (const key of issue.path) {
     if (isAlias(node)) node = node.resolve(document);
     let next: unknown;
     if (isMap(node)) {
@@ -127,9 +131,10 @@ function placeOf(document: Document.Parsed, path: Issue['path'], lines: LineCoun
       next = node.items[Number(key)];
       offset = rangeStart(next) ?? offset;
     }
-    if (next === undefined || next === null) break;
     node = next;
+    if (node === undefined || node === null) break;
   }
+  if (isScalar(node) && node.value !== null && !issue.code.endsWith('-key')) offset = rangeStart(node) ?? offset;
   const { line, col } = lines.linePos(offset);
   return line === 0 ? null : { line, column: col };
 }

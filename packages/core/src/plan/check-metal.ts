@@ -92,12 +92,13 @@ export function checkMetal(plan: ResolvedPlan, report: Reporter): void {
   for (const rods of plan.strandRods) {
     for (const post of rods.posts) earthed.add(joined.root(pieceAt(runOf.get(rods.run)!, rods.strand, post).item));
   }
-  reportEnergizer(plan, report);
+  if (!reportEnergizer(plan, report)) return;
   reportHot(plan, pieces, (piece) => joined.root(piece.item) === fed, report);
   reportGrounded(plan, pieces, (piece) => earthed.has(joined.root(piece.item)), report);
 }
 
-function reportEnergizer(plan: ResolvedPlan, report: Reporter): void {
+/** Reports an energizer and junctions that nothing meets; false where the energizer is one. */
+function reportEnergizer(plan: ResolvedPlan, report: Reporter): boolean {
   const { junction } = plan.energizer;
   const hotBuilds = new Set(plan.builds.filter((b) => b.strands.some((s) => s.role === 'hot')).map((b) => b.id));
   const isMet =
@@ -120,6 +121,7 @@ function reportEnergizer(plan: ResolvedPlan, report: Reporter): void {
     if (!met.has(id))
       report.error('not-connected', ['junctions', i], `no run or cable ends at "${id}"`, 'a junction that is used');
   });
+  return isMet;
 }
 
 function reportHot(

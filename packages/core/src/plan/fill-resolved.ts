@@ -1,10 +1,11 @@
 import { findRow, pulseFrequencyHz, type TableName, type Tables } from '@postvolt/tables';
 import type { Issue } from '../issue.js';
+import { enteredSure } from './entered.js';
 import { lineM } from './geodesic.js';
 import { defaults } from './names.js';
 import type { Reporter } from './reporter.js';
 import type { ResolvedPlan, ResolvedRows } from './resolved.js';
-import { enteredSure, reportUnknownRow } from './row-book.js';
+import { reportUnknownRow } from './unknown-row.js';
 
 type Path = Issue['path'];
 type Loose = Record<string, unknown>;

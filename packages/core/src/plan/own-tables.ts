@@ -1,18 +1,27 @@
 import { findRow, type TableName, type Tables } from '@postvolt/tables';
+import { editRow } from './edit-row.js';
 import type { Reporter } from './reporter.js';
-import { editRow, reportUnknownRow } from './row-book.js';
 import type { EditableTable, RowEdit } from './row-fields.js';
 import type { Plan } from './schema.js';
+import { reportUnknownRow } from './unknown-row.js';
+
+/** Tables, and by changed row the row that it was made from. */
+export interface OwnTables {
+  readonly tables: Tables;
+  readonly baseOf: Map<object, Row>;
+}
+type Row = { readonly id: string; readonly aliases: readonly string[] };
 
 /** The tables with a plan's own rows added and its corrections put in place. */
-export function withOwnTables(tables: Tables, own: Plan['tables'], report: Reporter): Tables {
+export function withOwnTables(tables: Tables, own: Plan['tables'], report: Reporter): OwnTables {
+  const baseOf = new Map<object, Row>();
   const changed: { -readonly [T in keyof Tables]: Tables[T] } = { ...tables };
   for (const [table, entries] of Object.entries(own) as [
     EditableTable,
     Record<string, Partial<RowEdit>> | undefined,
   ][]) {
     if (entries === undefined) continue;
-    let rows = [...changed[table]] as { readonly id: string; readonly aliases: readonly string[] }[];
+    let rows = [...changed[table]] as Row[];
     for (const [name, entry] of Object.entries(entries)) {
       const path = ['tables', table, name];
       const known = findRow(changed, table, name);
@@ -31,10 +40,11 @@ export function withOwnTables(tables: Tables, own: Plan['tables'], report: Repor
       }
       const about = typeof entry['about'] === 'string' ? { about: entry['about'] } : {};
       const heading = { id: known?.id ?? name, aliases: known?.aliases ?? [], ...about };
-      const row = editRow(table, base, entry, heading, path, report) as (typeof rows)[number];
+      const row = editRow(table, base, entry, heading, path, report) as Row;
+      baseOf.set(row, base);
       rows = known === undefined ? [...rows, row] : rows.map((other) => (other.id === known.id ? row : other));
       Object.assign(changed, { [table]: rows });
     }
   }
-  return changed;
+  return { tables: changed, baseOf };
 }

@@ -2,10 +2,11 @@ import { frequencyOfPulse, pulseFrequencyHz } from '@postvolt/tables';
 import type { Issue } from '../issue.js';
 import { showFound } from '../quantity/fault.js';
 import { readQuantity } from '../quantity/quantity.js';
+import { entered, enteredSure } from './entered.js';
 import { defaults } from './names.js';
 import type { Reporter } from './reporter.js';
 import type { ResolvedEnergizer } from './resolved.js';
-import { entered, enteredSure, type RowBook } from './row-book.js';
+import type { RowBook } from './row-book.js';
 import type { Plan } from './schema.js';
 
 type Input = Plan['energizer'];
@@ -63,6 +64,15 @@ function resolveOutput(input: Input, book: RowBook, report: Reporter): { row: st
 
 function resolveLoads(output: NonNullable<Input['output']>, report: Reporter): Loads {
   const loads: Loads = [];
+  if (Object.keys(output).length < 2) {
+    const found = `${Object.keys(output).length} of the loads`;
+    report.error(
+      'too-few-loads',
+      ['energizer', 'output'],
+      found,
+      '`open` and one load or more, such as `500 ohm: 7.5 kV`',
+    );
+  }
   for (const [load, volts] of Object.entries(output)) {
     const path = ['energizer', 'output', load];
     const estimate = entered(volts, 'V', path);

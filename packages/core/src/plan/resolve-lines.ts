@@ -68,12 +68,19 @@ function resolveBuild(id: string, input: BuildInput, book: RowBook, report: Repo
         'a wire such as "12.5 ga high-tensile", here or for the whole build',
       );
     }
+    const lineInsulator = insulator(strand.insulator, 'insulator', line, usual);
+    const lineRow = book.kept('insulators', lineInsulator);
+    if (row !== undefined && lineRow !== undefined && !book.fits(lineRow, row)) {
+      const where = strand.insulator === undefined && line !== null ? [...path, 'insulator'] : [...place, 'insulator'];
+      const expected = `an insulator that fits; this one goes on ${lineRow.posts.join(', ')}`;
+      report.warn('insulator-misfit', where, `"${lineRow.id}" on "${row.id}"`, expected);
+    }
     return {
       id: strand.name ?? `strand ${s + 1}`,
       heightM: strand.height,
       wire: strand.wire === undefined ? (wire ?? '') : book.keep('wires', strand.wire, [...place, 'wire']),
       role: strand.role,
-      insulator: insulator(strand.insulator, 'insulator', line, usual),
+      insulator: lineInsulator,
       insulatorState: strand.insulatorState ?? input.insulatorState,
       insulatorsPerPost: strand.insulatorsPerPost,
       endInsulator: insulator(strand.endInsulator, 'endInsulator', end, defaults.endInsulator),

@@ -1,4 +1,5 @@
 import type { Issue } from '../issue.js';
+import { entered } from './entered.js';
 import type { Place } from './fields.js';
 import { defaults } from './names.js';
 import { nearestPost, postPositionM, spanAt, spanCount } from './posts.js';
@@ -6,8 +7,11 @@ import type { Reporter } from './reporter.js';
 import { growthOf } from './resolve-conditions.js';
 import { resolveCable } from './resolve-energizer.js';
 import type { ResolvedBuild, ResolvedFault, ResolvedPlan, ResolvedRun, ResolvedStretch } from './resolved.js';
-import { entered, type RowBook } from './row-book.js';
+import type { RowBook } from './row-book.js';
 import type { Plan } from './schema.js';
+
+/** Most rods that one entry puts along a run. */
+const mostRods = 100_000;
 
 type Path = Issue['path'];
 type Parts = Pick<ResolvedPlan, 'jumpers' | 'switches' | 'gates' | 'links' | 'strandRods' | 'stretches' | 'faults'>;
@@ -91,9 +95,14 @@ export class PartsResolver {
       const found = rods.every === undefined ? 'neither `every` nor `posts`' : 'both `every` and `posts`';
       this.#report.error('one-of', [...path, 'every'], found, 'one of them, such as `every: 1000 ft`');
     }
+    const isTooMany = run !== undefined && rods.every !== undefined && run.lengthM / rods.every > mostRods;
+    if (isTooMany) {
+      const most = `at most ${mostRods.toLocaleString('en')} rods`;
+      this.#report.error('out-of-range', [...path, 'every'], `a rod every ${rods.every} m`, most);
+    }
     const posts =
       rods.posts?.map((place, k) => this.#post(rods.run, place, [...path, 'posts', k])) ??
-      (run === undefined || rods.every === undefined ? [0] : postsEvery(run, rods.every));
+      (run === undefined || rods.every === undefined || isTooMany ? [0] : postsEvery(run, rods.every));
     return {
       id: rods.name ?? `rods ${i + 1}`,
       run: rods.run,

@@ -4,9 +4,10 @@ import { readQuantity } from '../quantity/quantity.js';
 import { defaults } from './names.js';
 import type { Reporter } from './reporter.js';
 import type { ResolvedPlan } from './resolved.js';
-import { namesOf, type RowBook } from './row-book.js';
+import type { RowBook } from './row-book.js';
 import type { Plan } from './schema.js';
 import { nearest } from './suggest.js';
+import { namesOf } from './unknown-row.js';
 
 /** The target of a plan, and the animal that touches. */
 export function resolveTarget(plan: Plan, book: RowBook, report: Reporter): Pick<ResolvedPlan, 'target' | 'animal'> {

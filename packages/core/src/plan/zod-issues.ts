@@ -1,7 +1,8 @@
 import type { z } from 'zod';
-import { showFound } from '../quantity/fault.js';
+import { either, showFound } from '../quantity/fault.js';
 import { faultOf } from './fields.js';
 import type { Reporter } from './reporter.js';
+import { keysAt, type Schema } from './schema-walk.js';
 import { suggestion } from './suggest.js';
 
 type Path = readonly (string | number)[];
@@ -17,46 +18,6 @@ export function valueAt(input: unknown, path: readonly PropertyKey[]): unknown {
   );
 }
 
-type Def = z.core.$ZodTypeDef & {
-  innerType?: z.core.$ZodType;
-  in?: z.core.$ZodType;
-  options?: readonly z.core.$ZodType[];
-  shape?: Record<string, z.core.$ZodType>;
-  valueType?: z.core.$ZodType;
-  element?: z.core.$ZodType;
-};
-const defOf = (schema: z.core.$ZodType): Def => schema._zod.def as Def;
-
-/** The object, record and list schemas that a schema may stand for, wrappers taken off. */
-function layers(schema: z.core.$ZodType): z.core.$ZodType[] {
-  const def = defOf(schema);
-  if (def.type === 'union') return def.options!.flatMap(layers);
-  if (def.type === 'pipe') return layers(def.in!);
-  return def.innerType === undefined ? [schema] : layers(def.innerType);
-}
-
-function schemasAt(schema: z.core.$ZodType, path: readonly PropertyKey[]): z.core.$ZodType[] {
-  return path.reduce<z.core.$ZodType[]>(
-    (at, key) =>
-      at.flatMap((outer) =>
-        layers(outer).flatMap((layer) => {
-          const { type, shape, valueType, element } = defOf(layer);
-          if (type === 'object') return shape![String(key)] ?? [];
-          return (type === 'record' ? valueType : type === 'array' ? element : undefined) ?? [];
-        }),
-      ),
-    [schema],
-  );
-}
-
-const keysAt = (schema: z.core.$ZodType, path: readonly PropertyKey[]): string[] => [
-  ...new Set(
-    schemasAt(schema, path)
-      .flatMap(layers)
-      .flatMap((layer) => Object.keys(defOf(layer).shape ?? {})),
-  ),
-];
-
 const wordType: Readonly<Record<string, string>> = {
   object: 'a map',
   record: 'a map',
@@ -68,11 +29,6 @@ const wordType: Readonly<Record<string, string>> = {
   tuple: 'a list',
   null: 'nothing',
 };
-const wordValues = (values: readonly unknown[]): string => {
-  const words = values.map((value) => (typeof value === 'string' ? value : String(value)));
-  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
-};
-
 function wordSize(issue: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): string {
   const small = issue.code === 'too_small';
   const limit = small ? issue.minimum : issue.maximum;
@@ -89,7 +45,7 @@ function expectation(issue: z.core.$ZodIssue): string {
     case 'invalid_type':
       return wordType[issue.expected] ?? issue.expected;
     case 'invalid_value':
-      return wordValues(issue.values);
+      return either(issue.values.map(String));
     case 'too_small':
     case 'too_big':
       return wordSize(issue);
@@ -123,7 +79,7 @@ function meantBranch(
 }
 
 /** Reports one zod issue in the product's own words; `schema` supplies the known keys. */
-function reportOne(issue: z.core.$ZodIssue, at: Path, schema: z.core.$ZodType, input: unknown, report: Reporter): void {
+function reportOne(issue: z.core.$ZodIssue, at: Path, schema: Schema, input: unknown, report: Reporter): void {
   const path = [...at, ...issue.path.map((key) => (typeof key === 'number' ? key : String(key)))];
   const found = valueAt(input, path);
   if (issue.code === 'unrecognized_keys') {
@@ -163,11 +119,6 @@ function reportOne(issue: z.core.$ZodIssue, at: Path, schema: z.core.$ZodType, i
 }
 
 /** Reports all that zod found, in the product's own words. */
-export function reportZod(
-  issues: readonly z.core.$ZodIssue[],
-  schema: z.core.$ZodType,
-  input: unknown,
-  report: Reporter,
-): void {
+export function reportZod(issues: readonly z.core.$ZodIssue[], schema: Schema, input: unknown, report: Reporter): void {
   for (const issue of issues) reportOne(issue, [], schema, input, report);
 }

@@ -45,6 +45,9 @@ const Unit = createUnitClass({
   Fraction: Ratio,
 });
 
+/** Takes off the noise that a conversion leaves in the last digit (0.0002 s as 0.00019999999999999998). */
+const tidy = (value: number): number => Number(value.toPrecision(15));
+
 /** A value in `unit` as a number of `target` units; null where mathjs knows no such unit; NaN where the kinds differ. */
 export function convert(value: number, unit: string, target: string): number | null {
   let measured: MathUnit;
@@ -53,5 +56,5 @@ export function convert(value: number, unit: string, target: string): number | n
   } catch {
     return null;
   }
-  return measured.equalBase(new Unit(undefined, target)) ? measured.toNumber(target) : Number.NaN;
+  return measured.equalBase(new Unit(undefined, target)) ? tidy(measured.toNumber(target)) : Number.NaN;
 }
