@@ -20,3 +20,5 @@ export * from './result/explain.js';
 export * from './result/result.js';
 export { type SolveOptions, solvePlan } from './result/solve-plan.js';
 export { energizerWarnings } from './result/warnings.js';
+export * from './studies/spread/result.js';
+export { type SpreadOptions, spread } from './studies/spread/spread.js';

@@ -57,11 +57,15 @@ export interface AnimalTouches {
   readonly bodyShare: Float64Array;
 }
 
-/** Touches every strand in turn with the plan's animal; exact across the knees of the energizer's curve. */
-export function touchEverywhere(solved: SolvedFence): AnimalTouches {
-  const { fence, circuit } = solved;
+/**
+ * Touches every strand in turn with the plan's animal; exact across the knees of the energizer's curve. `recipes` holds the
+ * siemens of every recipe, of typical values where it is left out.
+ */
+export function touchEverywhere(
+  { fence, circuit }: Pick<SolvedFence, 'fence' | 'circuit'>,
+  recipes: Float64Array = recipeValues(fence),
+): AnimalTouches {
   const { layout } = fence;
-  const recipes = recipeValues(fence);
   const bodyOhms = 1 / recipes[fence.animalBetweenStrands]!;
   const ohms = new Float64Array(layout.nodeCount).fill(1 / recipes[fence.animalToEarth[0]![0]!]!);
   layout.runs.forEach((run, r) => {

@@ -1,0 +1,72 @@
+import { type SolvedFence, touchEverywhere } from '../../result/solved-fence.js';
+import { chanceOf } from './chance.js';
+import { type ConditionDraws, indexOfLeast } from './condition-draws.js';
+import { leastByPost } from './hot-posts.js';
+import type { Column } from './hypercube.js';
+import type { LogHistogram } from './log-histogram.js';
+import { influenceOf, quantileOf, ranksOf, shareNoise } from './matters.js';
+import type { ConditionSpread, VoltsSpread } from './result.js';
+import { uncertainValues } from './uncertain.js';
+import { conditionSentence } from './words.js';
+
+/** Shares of the draws that the quantiles stand for. */
+const shares = [0.1, 0.5, 0.9];
+
+const spreadOf = (typical: number, [p10, p50, p90]: readonly number[]): VoltsSpread => ({
+  typical,
+  p10: p10!,
+  p50: p50!,
+  p90: p90!,
+});
+
+/** The result of one condition, once all its draws are counted. */
+export function conditionSpread(
+  solved: SolvedFence,
+  counted: ConditionDraws,
+  columns: ReadonlyMap<string, Column>,
+): ConditionSpread {
+  const { plan, condition } = solved.fence;
+  const { hot, toEarth, across, weakestVolts, timesWeakest } = counted;
+  const draws = weakestVolts.length;
+  const leastOf = (volts: Float64Array) => {
+    const least = new Float64Array(hot.posts.length);
+    leastByPost(hot, volts, least);
+    return least;
+  };
+  const typicalToEarth = leastOf(solved.volts);
+  const typicalAcross = across === null ? null : leastOf(touchEverywhere(solved).volts);
+  const typical = typicalAcross ?? typicalToEarth;
+  const row = (histogram: LogHistogram, typicalVolts: Float64Array, p: number) =>
+    spreadOf(typicalVolts[p]!, histogram.quantiles(p, shares));
+  const sorted = weakestVolts.slice().sort();
+  const ranks = ranksOf(weakestVolts);
+  const result = {
+    id: condition.id,
+    name: condition.name,
+    chance: chanceOf(
+      hitsOf(counted, plan.target.volts).reduce((sum, hit) => sum + hit, 0),
+      draws,
+    ),
+    weakest: spreadOf(
+      typical[indexOfLeast(typical)]!,
+      shares.map((share) => quantileOf(sorted, share)),
+    ),
+    weakestPosts: hot.posts
+      .map(({ id }, p) => ({ id, share: timesWeakest[p]! / draws }))
+      .filter(({ share }) => share > 0)
+      .sort((a, b) => b.share - a.share),
+    matters: uncertainValues([solved.fence], plan.energizer)
+      .map((value) => ({ ...value, ...influenceOf(columns.get(value.key)!, weakestVolts, ranks) }))
+      .sort((a, b) => b.varianceShare - a.varianceShare),
+    posts: hot.posts.map((post, p) => ({
+      ...post,
+      voltsToEarth: row(toEarth, typicalToEarth, p),
+      animalVolts: across === null ? null : row(across, typicalAcross!, p),
+    })),
+  };
+  return { ...result, sentence: conditionSentence(result, shareNoise(draws)) };
+}
+
+/** By draw: 1 where the target holds at every post and no hot strand is cut off. */
+export const hitsOf = ({ hot, weakestVolts }: ConditionDraws, targetVolts: number): Uint8Array =>
+  Uint8Array.from(weakestVolts, (volts) => (volts >= targetVolts && !hot.anyDead ? 1 : 0));

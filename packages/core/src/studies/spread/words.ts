@@ -1,0 +1,44 @@
+import { formatVolts } from '../../quantity/format.js';
+import type { Chance } from './chance.js';
+import type { ConditionSpread, SpreadResult } from './result.js';
+
+/** `87 of 100 draws (± 2)`, to the whole hundredth: the tables' ranges support no more. */
+export function wordChance({ share, low, high }: Chance): string {
+  const hundredths = Math.round(100 * share);
+  if (share === 1) return 'all draws';
+  if (share === 0) return 'no draw';
+  if (hundredths === 100) return 'over 99 of 100 draws';
+  if (hundredths === 0) return 'under 1 of 100 draws';
+  return `${hundredths} of 100 draws (±${Math.max(1, Math.round(50 * (high - low)))})`;
+}
+
+type Condition = Omit<ConditionSpread, 'sentence'>;
+
+/** One condition in a sentence. */
+export function conditionSentence({ name, chance, weakest, matters }: Condition, noise: number): string {
+  const volts = `the weakest post has ${formatVolts(weakest.p10)} to ${formatVolts(weakest.p90)} (8 draws of 10), ${formatVolts(weakest.p50)} in the middle`;
+  const first = matters[0];
+  const most = first === undefined || first.varianceShare < noise ? '' : `; what matters most is ${first.name}`;
+  return `The target holds in ${wordChance(chance)} in ${name}: ${volts}${most}.`;
+}
+
+/** All conditions in a sentence, by the least sure. */
+export function spreadSentence({
+  target,
+  conditions,
+  chance,
+  shareNoise,
+}: Pick<SpreadResult, 'target' | 'conditions' | 'chance' | 'shareNoise'>): string {
+  const least = conditions.reduce((a, b) => (b.chance.share < a.chance.share ? b : a));
+  const what = `The fence holds ${formatVolts(target.volts)} for ${target.label} in ${wordChance(least.chance)}`;
+  const where =
+    conditions.length === 1
+      ? ` in ${least.name}`
+      : ` in ${least.name}, the least sure of ${conditions.length} conditions`;
+  const all =
+    conditions.length === 1 || chance.share === least.chance.share ? '' : ` (in all at once: ${wordChance(chance)})`;
+  const first = least.matters[0];
+  const most = first === undefined || first.varianceShare < shareNoise ? '' : `; what matters most is ${first.name}`;
+  const { p10, p90 } = least.weakest;
+  return `${what}${where}${all}: its weakest post has ${formatVolts(p10)} to ${formatVolts(p90)} in 8 draws of 10${most}.`;
+}
