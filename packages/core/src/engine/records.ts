@@ -1,0 +1,146 @@
+import { EARTH } from './network.js';
+import type { Graph } from './order.js';
+
+// A node's record: eight numbers, so that a step touches one line of memory a node.
+// [0] how many edges are left; [1..6] up to three neighbours, each followed by its edge; [7] state.
+export const RECORD = 8;
+export const STATE = 7;
+/** At most three neighbours, all of them listed and different. */
+const LISTED = 0;
+/** More neighbours than fit: only the exclusive-or of their numbers at [1] and of the edges' at [2], enough to know the last one. */
+const HUB = 1;
+/** A hub that is kept to the end. */
+const KEPT = 2;
+/** Eliminated. */
+export const GONE = 3;
+
+/** The records of a graph's nodes; edges parallel to another one, or between kept nodes, are appended to `merged` instead. */
+export function recordsOf({ nodeCount, from, to, kept }: Graph, merged: number[]): Int32Array {
+  const record = new Int32Array(RECORD * nodeCount);
+  for (const node of kept) record[RECORD * node + STATE] = KEPT;
+  for (let e = 0; e < from.length; e++) {
+    const a = from[e]!;
+    const b = to[e]!;
+    if (b === EARTH) continue;
+    const ra = RECORD * a;
+    const rb = RECORD * b;
+    // Parallel edges are looked for only where a list is full, and once at the end: looking at every edge takes longer than
+    // all else. Those between two hubs wait for the least-degree stage.
+    if (
+      (record[ra + STATE] === KEPT && record[rb + STATE] === KEPT) ||
+      (isFull(record, ra) && mergesFull(record, ra, b, merged)) ||
+      (isFull(record, rb) && mergesFull(record, rb, a, merged))
+    ) {
+      merged.push(e);
+      continue;
+    }
+    add(record, ra, b, e);
+    add(record, rb, a, e);
+  }
+  for (let r = 0; r < record.length; r += RECORD) {
+    if (record[r]! > 1 && record[r + STATE] === LISTED && hasParallel(record, r)) mergeListed(record, r, merged);
+  }
+  return record;
+}
+
+function isFull(record: Int32Array, r: number): boolean {
+  return record[r] === 3 && record[r + STATE] === LISTED;
+}
+
+/** Whether a full list names the neighbour already; if not, what is parallel in the list itself is merged to make room. */
+function mergesFull(record: Int32Array, r: number, neighbour: number, merged: number[]): boolean {
+  if (names(record, r, neighbour)) return true;
+  mergeListed(record, r, merged);
+  return false;
+}
+
+function hasParallel(record: Int32Array, r: number): boolean {
+  const first = record[r + 1];
+  const second = record[r + 3];
+  return first === second || (record[r] === 3 && (record[r + 5] === first || record[r + 5] === second));
+}
+
+/** Merges what is parallel in a list. */
+function mergeListed(record: Int32Array, r: number, merged: number[]): void {
+  for (let i = r + 3; i < r + 1 + 2 * record[r]!; i += 2) {
+    const neighbour = record[i]!;
+    if (record[r + 1] !== neighbour && (i === r + 3 || record[r + 3] !== neighbour)) continue;
+    const edge = record[i + 1]!;
+    merged.push(edge);
+    drop(record, r, neighbour, edge);
+    drop(record, RECORD * neighbour, r / RECORD, edge);
+    i -= 2;
+  }
+}
+
+/** Adds an edge to a record; a list that it does not fit in becomes a hub. */
+function add(record: Int32Array, r: number, neighbour: number, edge: number): void {
+  const degree = record[r]!;
+  record[r] = degree + 1;
+  if (record[r + STATE] === LISTED) {
+    if (degree < 3) {
+      record[r + 1 + 2 * degree] = neighbour;
+      record[r + 2 + 2 * degree] = edge;
+      return;
+    }
+    record[r + STATE] = HUB;
+    record[r + 1] = record[r + 1]! ^ record[r + 3]! ^ record[r + 5]!;
+    record[r + 2] = record[r + 2]! ^ record[r + 4]! ^ record[r + 6]!;
+  }
+  record[r + 1]! ^= neighbour;
+  record[r + 2]! ^= edge;
+}
+
+/** Takes an edge off a record; a list closes up, so that it stays in the order in which edges came. */
+export function drop(record: Int32Array, r: number, neighbour: number, edge: number): void {
+  const degree = record[r]! - 1;
+  record[r] = degree;
+  if (record[r + STATE] !== LISTED) {
+    record[r + 1]! ^= neighbour;
+    record[r + 2]! ^= edge;
+    return;
+  }
+  let i = r + 2;
+  while (record[i] !== edge) i += 2;
+  for (const last = r + 2 + 2 * degree; i < last; i += 2) {
+    record[i - 1] = record[i + 1]!;
+    record[i] = record[i + 2]!;
+  }
+}
+
+/** Puts another neighbour and edge in the place of one. */
+export function replace(
+  record: Int32Array,
+  r: number,
+  neighbour: number,
+  edge: number,
+  newNeighbour: number,
+  newEdge: number,
+): void {
+  if (record[r + STATE] !== LISTED) {
+    record[r + 1]! ^= neighbour ^ newNeighbour;
+    record[r + 2]! ^= edge ^ newEdge;
+    return;
+  }
+  let i = r + 2;
+  while (record[i] !== edge) i += 2;
+  record[i - 1] = newNeighbour;
+  record[i] = newEdge;
+}
+
+/** Whether a record is a list that names a neighbour. */
+export function names(record: Int32Array, r: number, neighbour: number): boolean {
+  if (record[r + STATE] !== LISTED) return false;
+  const degree = record[r]!;
+  return (
+    (degree > 0 && record[r + 1] === neighbour) ||
+    (degree > 1 && record[r + 3] === neighbour) ||
+    (degree > 2 && record[r + 5] === neighbour)
+  );
+}
+
+/** Whether a node can be eliminated now: it is not kept, and has at most `most` neighbours, all known. */
+export function isReady(record: Int32Array, r: number, most: number): boolean {
+  const state = record[r + STATE]!;
+  return (state === LISTED && record[r]! <= most) || (state === HUB && record[r]! <= 1);
+}
