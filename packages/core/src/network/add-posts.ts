@@ -18,7 +18,10 @@ function addJunctionPosts(site: Site): void {
   const { layout, plan } = site;
   layout.ends.forEach((ends, j) => {
     const first = ends[0];
-    if (first === undefined) return;
+    if (first === undefined) {
+      addLonePost(site, j);
+      return;
+    }
     addBody(site, first.run, postAt(site, first), plan.junctions[j]!.post);
     ends.forEach((end, n) => {
       // The first two runs at a through post are one fence: its strands hang there once, on line insulators.
@@ -29,6 +32,17 @@ function addJunctionPosts(site: Site): void {
         addInsulator(site, end.run, postAt(site, end), s, !passes);
       });
     });
+  });
+}
+
+/** Where cables alone meet, nothing hangs on the post: it stands at earth. */
+function addLonePost({ layout, plan, condition, materials, list }: Site, j: number): void {
+  const row = plan.junctions[j]!.post ?? plan.builds[0]!.post;
+  list.add({
+    kind: 'post',
+    a: layout.body[j]!,
+    recipe: materials.post(row, condition.post, plan.soil),
+    cause: { kind: 'posts', text: `${row} posts, ${condition.post}` },
   });
 }
 
