@@ -49,6 +49,7 @@ const fields: Readonly<Record<string, readonly [unit: string, floor: Floor]>> = 
   volts: ['V', 'above 0'],
   lengthM: ['m', 'above 0'],
   ohms: ['Ω', 'at least 0'],
+  gapVolts: ['V', 'above 0'],
 };
 
 const isEstimate = (value: object): value is Estimate => 'typical' in value && 'basis' in value;

@@ -136,8 +136,18 @@ export const jointRowSchema = row.extend({ ohms: estimateSchema });
 
 /** What a single fault does, as ohms of the path that it makes (or adds, for a series fault). */
 export const faultRowSchema = row.extend({
-  path: z.enum(['strand to post', 'insulator', 'strand to earth', 'strand to grounded', 'series', 'animal']),
+  path: z.enum([
+    'strand to post',
+    'insulator',
+    'spark gap',
+    'strand to earth',
+    'strand to grounded',
+    'series',
+    'animal',
+  ]),
   ohms: estimateSchema.nullable(),
+  /** For the path `spark gap`, strand to post: volts across it that make it fire; null elsewhere. */
+  gapVolts: estimateSchema.nullable(),
   /** For the path `insulator`: the state that the insulator is in; null elsewhere. */
   insulatorState: z.enum(insulatorStates).nullable(),
 });

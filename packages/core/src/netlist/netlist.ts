@@ -3,6 +3,7 @@ import { type ElementKind, elementKinds, openBy } from '../network/elements.js';
 import { elementSiemens } from '../network/fence-circuit.js';
 import { nodeNames } from '../network/layout.js';
 import { buildNetwork, type FenceNetwork, recipeValues } from '../network/network.js';
+import type { SparkGap } from '../network/parameters.js';
 import type { ResolvedPlan } from '../plan/resolved.js';
 import { pickConditions } from '../result/solve-plan.js';
 import { comment, deckNumber, deckText } from './deck-text.js';
@@ -25,6 +26,7 @@ const headings: Readonly<Record<ElementKind, string>> = {
   'strand rod': 'rods of a grounded strand, to remote earth',
   'fault leak': 'fault, to remote earth',
   'fault contact': 'fault, to what the strand touches',
+  'spark gap': 'spark, strand to post body',
 };
 
 /**
@@ -94,11 +96,21 @@ function* elementLines(fence: FenceNetwork, siemens: Float64Array, names: readon
     }
     heading = next;
     const [a, b] = [names[elements.nodeA[e]!]!, elements.nodeB[e]! < 0 ? '0' : names[elements.nodeB[e]!]!];
-    if (siemens[e]! > 0) yield `R${e + 1} ${a} ${b} ${deckNumber(1 / siemens[e]!)}`;
+    const gap = fence.sparkGaps.find(({ element }) => element === e);
+    if (gap) yield sparkLine(fence, gap, a, b);
+    else if (siemens[e]! > 0) yield `R${e + 1} ${a} ${b} ${deckNumber(1 / siemens[e]!)}`;
     else if (elements.open[e] === openBy.nothing) leftOut++;
     else yield comment(`open by a ${elements.open[e] === openBy.switch ? 'switch' : 'fault'}: ${a} ${b}`);
   }
   yield* leftOutLine(leftOut);
+}
+
+/** A spark gap: max(0, |V| − firing volts) / ohms, with the sign of V. */
+function sparkLine({ parameters }: FenceNetwork, gap: SparkGap, a: string, b: string): string {
+  const fires = deckNumber(parameters[gap.volts]!.estimate.typical);
+  const ohms = deckNumber(parameters[gap.ohms]!.estimate.typical);
+  const volts = `V(${a},${b})`;
+  return `B${gap.element + 1} ${a} ${b} I = (max(0, ${volts}-${fires})-max(0, -${volts}-${fires}))/${ohms}`;
 }
 
 function* leftOutLine(count: number): Generator<string> {

@@ -94,6 +94,10 @@ function addFault(site: Site, fault: ResolvedFault): void {
   const s = run.strandOf.get(fault.strand)!;
   const cause = { kind: 'fault', text: `${fault.kind} at ${fault.run}/${fault.post}` } as const;
   const estimate = fault.ohms ?? row.ohms;
+  if (row.path === 'spark gap') {
+    addSparkGap(site, fault);
+    return;
+  }
   const onSpan = fault.on === 'span';
   for (const post of onSpan ? [fault.post, fault.post + 1] : [fault.post]) {
     const a = run.nodes[s]![post]!;
@@ -111,4 +115,27 @@ function addFault(site: Site, fault: ResolvedFault): void {
       list.add({ kind: 'fault leak', ...where });
     }
   }
+}
+
+/** A spark from the strand to the post, across its insulator. */
+function addSparkGap({ plan, layout, materials, list, sparkGaps }: Site, fault: ResolvedFault): void {
+  const row = plan.rows.faults[fault.kind]!;
+  const r = layout.runOf.get(fault.run)!;
+  const run = layout.runs[r]!;
+  const strand = run.strandOf.get(fault.strand)!;
+  sparkGaps.push({
+    element: list.count,
+    volts: materials.firingVolts(fault, (fault.gapVolts ?? row.gapVolts)!),
+    ohms: materials.faultParameter(fault, (fault.ohms ?? row.ohms)!),
+  });
+  list.add({
+    kind: 'spark gap',
+    a: run.nodes[strand]![fault.post]!,
+    b: layout.body[run.posts[fault.post]!]!,
+    recipe: materials.open,
+    cause: { kind: 'fault', text: `${fault.kind} at ${fault.run}/${fault.post}` },
+    run: r,
+    post: fault.post,
+    strand,
+  });
 }

@@ -12,6 +12,7 @@ export const elementKinds = [
   'strand rod',
   'fault leak',
   'fault contact',
+  'spark gap',
 ] as const;
 export type ElementKind = (typeof elementKinds)[number];
 
@@ -81,6 +82,11 @@ export class ElementList {
 
   constructor(book: RecipeBook) {
     this.#openRecipe = book.recipe(openRecipe);
+  }
+
+  /** Number of elements so far, which is the next one's number. */
+  get count(): number {
+    return this.#columns[0]!.length;
   }
 
   cause(cause: Cause): number {

@@ -38,7 +38,7 @@ export function toCircuit(fence: FenceNetwork, siemens: Float64Array): FenceCirc
   setSiemens(fence, branchOf, siemens, network.branchSiemens, network.leakSiemens);
   const { a, b, place } = strandPairs(fence);
   return {
-    network: { ...network, pairs: { a: Int32Array.from(a), b: Int32Array.from(b) } },
+    network: { ...network, pairs: { a: Int32Array.from(a), b: Int32Array.from(b) }, gaps: sparkGaps(fence) },
     branchOf,
     pairPlace: Int32Array.from(place),
   };
@@ -59,6 +59,17 @@ export function setSiemens(
     if (branch >= 0) branchSiemens[branch] = siemens[e]!;
     else leakSiemens[nodeA[e]!]! += siemens[e]!;
   }
+}
+
+function sparkGaps({ sparkGaps: gaps, elements, parameters }: FenceNetwork): Network['gaps'] {
+  if (gaps.length === 0) return undefined;
+  const typical = (parameter: number) => parameters[parameter]!.estimate.typical;
+  return {
+    a: Int32Array.from(gaps, (gap) => elements.nodeA[gap.element]!),
+    b: Int32Array.from(gaps, (gap) => elements.nodeB[gap.element]!),
+    volts: Float64Array.from(gaps, (gap) => typical(gap.volts)),
+    ohms: Float64Array.from(gaps, (gap) => typical(gap.ohms)),
+  };
 }
 
 function strandPairs(fence: FenceNetwork): { a: number[]; b: number[]; place: number[] } {

@@ -299,6 +299,11 @@ export class Materials {
     return this.#series([{ factor: 1 / share, powers: [one(parameter)] }]);
   }
 
+  /** Volts that make a spark gap fire. */
+  firingVolts(fault: { id: string; kind: string }, estimate: Estimate): number {
+    return this.#parameter('fault', `fires|${fault.id}`, `${fault.kind}, fires at`, estimate, estimate.source);
+  }
+
   /** A fault's ohms, entered or from the faults table. */
   faultParameter(fault: { id: string; kind: string }, estimate: Estimate): number {
     return this.#parameter('fault', `fault|${fault.id}`, fault.kind, estimate, estimate.source);

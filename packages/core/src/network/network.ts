@@ -7,7 +7,7 @@ import { type Cause, ElementList, type Elements, kindCode } from './elements.js'
 import { type Layout, layOut } from './layout.js';
 import { LocalView } from './local.js';
 import { Materials } from './materials.js';
-import { type Parameter, type Recipe, RecipeBook, recipeSiemens, typicalValues } from './parameters.js';
+import { type Parameter, type Recipe, RecipeBook, recipeSiemens, type SparkGap, typicalValues } from './parameters.js';
 
 /** The network of a plan in one condition: elements, what their conductances are made of, and the animal that may touch. */
 export interface FenceNetwork {
@@ -18,6 +18,7 @@ export interface FenceNetwork {
   readonly causes: readonly Cause[];
   readonly recipes: readonly Recipe[];
   readonly parameters: readonly Parameter[];
+  readonly sparkGaps: readonly SparkGap[];
   /** By run, by post of the run: recipe of the animal from a strand there to earth. */
   readonly animalToEarth: readonly Int32Array[];
   /** Recipe of the animal between a hot and a grounded strand. */
@@ -36,6 +37,7 @@ export interface Site {
   /** By run. */
   readonly views: readonly LocalView[];
   readonly faults: FaultBook;
+  readonly sparkGaps: SparkGap[];
 }
 
 /** True where a grounded strand carries the current back by metal, so that the earth is not the way home. */
@@ -58,6 +60,7 @@ export function buildNetwork(
     materials: new Materials(plan, condition, book, !returnsByWire(plan)),
     views: layout.runs.map((run) => new LocalView(plan, condition, run)),
     faults: new FaultBook(plan, condition, layout),
+    sparkGaps: [],
   };
   addGround(site);
   addSpans(site);
@@ -83,6 +86,7 @@ export function buildNetwork(
     causes: list.causes,
     recipes: book.recipes,
     parameters: book.parameters,
+    sparkGaps: site.sparkGaps,
     animalToEarth,
     animalBetweenStrands,
     postElement,

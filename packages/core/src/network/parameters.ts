@@ -113,6 +113,14 @@ export function recipeRange(recipe: Recipe, parameters: readonly Parameter[]): {
   return recipe.combine === 'parallel' ? { low, high } : { low: 1 / high, high: 1 / low };
 }
 
+/** A gap that carries max(0, |V| − firing volts) / ohms once it fires; its element in the list conducts nothing by itself. */
+export interface SparkGap {
+  readonly element: number;
+  /** Parameters. */
+  readonly volts: number;
+  readonly ohms: number;
+}
+
 /** The typical value of every parameter. */
 export const typicalValues = (parameters: readonly Parameter[]): Float64Array =>
   Float64Array.from(parameters, (p) => p.estimate.typical);

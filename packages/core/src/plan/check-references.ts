@@ -181,7 +181,8 @@ export class ReferenceCheck {
     const fault = this.#plan.faults[i]!;
     const action = this.#plan.rows.faults[fault.kind]?.path;
     if (action === undefined) return;
-    const place = action === 'series' ? 'span' : action === 'insulator' || action === 'strand to post' ? 'post' : null;
+    const atPost = action === 'insulator' || action === 'strand to post' || action === 'spark gap';
+    const place = action === 'series' ? 'span' : atPost ? 'post' : null;
     if (place !== null && fault.on !== place) {
       this.#report.error('wrong-place', ['faults', i, 'post'], `"${fault.kind}" on a ${fault.on}`, `a ${place}`);
     }

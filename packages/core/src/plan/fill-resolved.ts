@@ -71,6 +71,7 @@ export function fillResolved(input: unknown, tables: Tables): unknown {
     ...nulls('otherStrand', 'conditions'),
     ...item,
     ohms: cell(item['ohms'] ?? null, 'Ω', ['faults', i, 'ohms']),
+    gapVolts: cell(item['gapVolts'] ?? null, 'V', ['faults', i, 'gapVolts']),
   }));
   filled['conditions'] = eachOf(filled['conditions'], fillCondition);
   return filled;

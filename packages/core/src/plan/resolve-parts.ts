@@ -171,6 +171,7 @@ export class PartsResolver {
       strand,
       otherStrand: fault.otherStrand ?? (action === 'strand to grounded' ? (touched?.id ?? null) : null),
       ohms: fault.resistance === undefined ? null : entered(fault.resistance, 'Ω', [...path, 'resistance']),
+      gapVolts: fault.firesAt === undefined ? null : entered(fault.firesAt, 'V', [...path, 'firesAt']),
       conditions: fault.conditions === undefined ? null : [...fault.conditions],
     };
   }

@@ -160,6 +160,8 @@ const fault = z.strictObject({
   otherStrand: id.nullable(),
   /** Of the path that the fault makes or adds; null takes the table's, or the animal's or state's own. */
   ohms: estimateSchema.nullable(),
+  /** For a spark gap, the volts that make it fire; null takes the table's. */
+  gapVolts: estimateSchema.nullable(),
   conditions: z.array(id).nullable(),
 });
 

@@ -104,5 +104,6 @@ export const faultSchema = z.strictObject({
   strand: name.describe('Strand that it is on. Default: the first hot strand.').optional(),
   otherStrand: name.describe('The strand touched, for two strands together.').optional(),
   resistance: ranged('resistance').describe('Of the path that it makes or adds. Default: the table’s.').optional(),
+  firesAt: ranged('voltage').describe('For a spark: the volts that make it fire. Default: the table’s.').optional(),
   conditions: conditionNames,
 });

@@ -110,17 +110,19 @@ function explainElement(solved: SolvedFence, e: number, totalAmps: number, lostV
   const kind = elements.kind[e]!;
   const recipe = fence.recipes[elements.recipe[e]!]!;
   const range = recipeRange(recipe, parameters);
+  const gap = fence.sparkGaps.find(({ element }) => element === e);
   const [a, b] = [elements.nodeA[e]!, elements.nodeB[e]!];
   const across = volts[a]! - (b < 0 ? 0 : volts[b]!);
   const amps = elementAmps(solved, e);
-  const used = new Set(recipe.terms.flatMap((term) => term.powers.map((power) => power.parameter)));
+  const ofRecipe = recipe.terms.flatMap((term) => term.powers.map((power) => power.parameter));
+  const used = new Set(gap === undefined ? ofRecipe : [gap.volts, gap.ohms]);
   const run = layout.runs[elements.run[e]!];
   const strand = run?.strands[elements.strand[e]!]?.id;
   const where = elements.post[e]! < 0 ? '' : ` ${run!.run.id}/${elements.post[e]!}`;
   const metal = isMetal(kind);
   return {
     what: `${elementKinds[kind]}${strand === undefined ? '' : ` of ${strand}`}${kind === kindCode.span ? ' from' : ' at'}${where}: ${causes[elements.cause[e]!]!.text}`,
-    ohms: 1 / siemens[e]!,
+    ohms: gap === undefined ? 1 / siemens[e]! : amps === 0 ? Number.POSITIVE_INFINITY : across / amps,
     lowOhms: 1 / range.high,
     highOhms: 1 / range.low,
     volts: across,

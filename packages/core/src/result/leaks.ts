@@ -14,7 +14,16 @@ export interface SolvedElements {
 /** Amps through an element, positive from its first node to its second or to earth. */
 export function elementAmps({ fence, siemens, volts }: SolvedElements, e: number): number {
   const b = fence.elements.nodeB[e]!;
+  if (fence.elements.kind[e] === kindCode['spark gap']) return sparkAmps(fence, volts, e);
   return siemens[e]! * (volts[fence.elements.nodeA[e]!]! - (b < 0 ? 0 : volts[b]!));
+}
+
+/** Amps of a spark gap by its law. */
+function sparkAmps({ elements, sparkGaps, parameters }: FenceNetwork, volts: Float64Array, e: number): number {
+  const gap = sparkGaps.find(({ element }) => element === e)!;
+  const across = volts[elements.nodeA[e]!]! - volts[elements.nodeB[e]!]!;
+  const over = Math.abs(across) - parameters[gap.volts]!.estimate.typical;
+  return over > 0 ? (Math.sign(across) * over) / parameters[gap.ohms]!.estimate.typical : 0;
 }
 
 /** True for an element by which current leaves a strand: insulator, growth or fault. */
@@ -22,7 +31,8 @@ export const isLeak = (kind: number): boolean =>
   kind === kindCode.insulator ||
   kind === kindCode.vegetation ||
   kind === kindCode['fault leak'] ||
-  kind === kindCode['fault contact'];
+  kind === kindCode['fault contact'] ||
+  kind === kindCode['spark gap'];
 
 /** Paths of one name by which current leaves the hot strands. */
 export interface LeakGroup {

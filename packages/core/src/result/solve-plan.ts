@@ -92,7 +92,8 @@ function solveCondition(
       fenceVoltsToEarth: volts[layout.fenceTerminal]!,
       groundRiseVolts,
       groundOhms: groundOhms(solved),
-      inputOhms: 1 / inputSiemens,
+      // With a spark alight the fence is no straight resistance: what counts is what the energizer sees.
+      inputOhms: amps > 0 ? terminalVolts / amps : 1 / inputSiemens,
       sourceOhms,
     },
     voltsBudget: voltsBudget(solved, verdict.weakest),

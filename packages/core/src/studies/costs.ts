@@ -1,3 +1,4 @@
+import { Circuit } from '../engine/circuit.js';
 import { gradient } from '../engine/gradient.js';
 import { isMetal, kindCode } from '../network/elements.js';
 import { recipeSensitivity, typicalValues } from '../network/parameters.js';
@@ -36,10 +37,19 @@ const shortSiemens = 1e6;
 export function voltsCosts(solved: SolvedFence, node: number): VoltsCost[] {
   const { fence, map, siemens, volts } = solved;
   const { elements } = fence;
-  const circuit = solved.circuit.fork();
+  const { network, source, analysis } = solved.circuit;
+  // Forks share their spark gaps' values; these are to be changed too.
+  const gaps = network.gaps && { ...network.gaps, volts: network.gaps.volts.slice() };
+  const circuit = new Circuit({ ...network, gaps }, source, analysis);
   const { branchSiemens, leakSiemens } = circuit.network;
+  const sparks = fence.sparkGaps;
   const without = (members: readonly number[], becomes: number): number => {
     const change = (e: number, from: number, to: number) => {
+      const gap = sparks.findIndex(({ element }) => element === e);
+      if (gap >= 0) {
+        gaps!.volts[gap] = Number.MAX_VALUE;
+        return;
+      }
       const branch = map.branchOf[e]!;
       if (branch >= 0) branchSiemens[branch] = to;
       // Sums that fall back to a hair under zero would be refused.
@@ -48,8 +58,9 @@ export function voltsCosts(solved: SolvedFence, node: number): VoltsCost[] {
     for (const e of members) change(e, siemens[e]!, becomes);
     circuit.valuesChanged();
     const gained = circuit.solve().volts[node]! - volts[node]!;
-    branchSiemens.set(solved.circuit.network.branchSiemens);
-    leakSiemens.set(solved.circuit.network.leakSiemens);
+    branchSiemens.set(network.branchSiemens);
+    leakSiemens.set(network.leakSiemens);
+    if (gaps) gaps.volts.set(network.gaps!.volts);
     return gained;
   };
   const costs: VoltsCost[] = leakGroups(solved).map(({ kind, cause, elements: members }) => ({

@@ -1,5 +1,6 @@
 import { estimate } from '../cell.js';
 import type { Estimate } from '../estimate.js';
+import { dirtySurfaceVolts } from '../physics/spark-over.js';
 import type { FaultRow } from '../schema.js';
 
 const fault = (
@@ -9,7 +10,8 @@ const fault = (
   path: FaultRow['path'],
   ohms: Estimate | null,
   insulatorState: FaultRow['insulatorState'] = null,
-): FaultRow => ({ id, aliases, about, path, ohms, insulatorState });
+  gapVolts: Estimate | null = null,
+): FaultRow => ({ id, aliases, about, path, ohms, gapVolts, insulatorState });
 
 const guess = (typical: number, low: number, high: number, why: string): Estimate =>
   estimate(typical, [low, high], 'Ω', `engineering estimate: ${why}`);
@@ -29,9 +31,10 @@ export const faults: FaultRow[] = [
     'ticking insulator',
     ['arcing insulator', 'sparking insulator'],
     'A spark runs across one insulator at every pulse, once the volts exceed its gap.',
-    'insulator',
+    'spark gap',
     guess(50, 5, 500, 'a spark that has fired, for the rest of the pulse'),
-    'cracked',
+    null,
+    dirtySurfaceVolts(0.015),
   ),
   fault(
     'branch on wire',

@@ -1,0 +1,66 @@
+import { readResolvedPlan, solvePlan, toNetlist } from '@postvolt/core';
+import { describe, expect, test } from 'vitest';
+import { solveFence } from '../../packages/core/src/result/solved-fence.js';
+import { voltsCosts } from '../../packages/core/src/studies/costs.js';
+import { exact, plainPlan } from '../support/fence.js';
+
+/** The plain plan with a spark across the insulator of the last post that fires at so many volts, 50 Ω once alight. */
+function ticking(volts: number) {
+  const plan = plainPlan();
+  plan.faults = [
+    {
+      id: 'tick',
+      kind: 'ticking insulator',
+      run: 'north',
+      post: 2,
+      on: 'post',
+      strand: 'top',
+      otherStrand: null,
+      ohms: exact(50, 'Ω'),
+      gapVolts: exact(volts, 'V'),
+      conditions: null,
+    },
+  ];
+  return plan;
+}
+
+const unfaulted = solvePlan(plainPlan()).conditions[0]!;
+const end = (result: typeof unfaulted) => result.posts.find((post) => post.junction === 'b')!;
+
+describe('a ticking insulator', () => {
+  test('does nothing while the volts across it stay under its threshold', () => {
+    const dark = solvePlan(ticking(5000)).conditions[0]!;
+    expect(end(dark).strands[0]!.voltsToEarth).toBe(end(unfaulted).strands[0]!.voltsToEarth);
+    expect(dark.leaks.find((leak) => leak.kind === 'fault')!.amps).toBe(0);
+  });
+
+  test('carries (V − threshold) / ohms beside the insulator once it fires, and every law holds', () => {
+    const lit = solvePlan(ticking(1000)).conditions[0]!;
+    const post = end(lit);
+    const across = post.strands[0]!.voltsToEarth - post.bodyVolts;
+    const spark = (across - 1000) / 50;
+    // Insulator 2000 Ω in parallel, post 1000 Ω after both.
+    expect(Math.abs(post.bodyAmps / (spark + across / 2000) - 1)).toBeLessThan(1e-9);
+    expect(lit.leaks.find((leak) => leak.cause.startsWith('ticking'))!.amps).toBeCloseTo(spark, 9);
+    expect(lit.leaks.reduce((sum, leak) => sum + leak.amps, 0)).toBeCloseTo(lit.energizer.amps, 9);
+    expect(lit.residuals.kirchhoff).toBeLessThan(1e-12);
+    expect(lit.residuals.powerBalance).toBeLessThan(1e-12);
+    expect(post.strands[0]!.voltsToEarth).toBeLessThan(end(unfaulted).strands[0]!.voltsToEarth);
+  });
+
+  test('costs what mending it wins back', () => {
+    const plan = ticking(1000);
+    const solved = solveFence(plan, plan.conditions[0]!);
+    const node = solved.fence.layout.runs[0]!.nodes[0]![2]!;
+    const cost = voltsCosts(solved, node).find(({ cause }) => cause.startsWith('ticking'))!;
+    const won = end(unfaulted).strands[0]!.voltsToEarth - end(solvePlan(plan).conditions[0]!).strands[0]!.voltsToEarth;
+    expect(Math.abs(cost.volts / won - 1)).toBeLessThan(1e-9);
+  });
+
+  test('stands in the deck and survives the resolved plan’s own reader', () => {
+    const plan = ticking(1000);
+    expect(toNetlist(plan, 'usual')).toMatch(/^B\d+ j1_hot j1_body I = \(max\(0, V\(j1_hot,j1_body\)-1000\)/m);
+    const read = readResolvedPlan(JSON.parse(JSON.stringify(plan)));
+    expect(read.ok && read.value).toEqual(plan);
+  });
+});
