@@ -55,6 +55,7 @@ export function barRows(
     const lines = wrapText(row.label, narrow ? width - 16 : labelRoom - 22, fontSize, 2);
     const noteLines = row.note === undefined ? 0 : 1;
     const block = lines.length * 15 + noteLines * 14;
+    const rowTop = y;
     const barY = narrow ? y + block + 4 : y + Math.max(0, (block - barHeight) / 2);
     const textTop = narrow ? y + 12 : y + Math.max(0, (barHeight - block) / 2) + 12;
     y += narrow ? block + barHeight + 16 : Math.max(block, barHeight) + 11;
@@ -64,7 +65,7 @@ export function barRows(
       'g',
       {},
       el('title', {}, `${row.label}: ${row.value}`),
-      lines.map((line, i) => label(line, textX, textTop + i * 15, { anchor, bold: row.bold ?? false })),
+      lines.map((line, i) => label(line, textX, textTop + i * 15, { anchor, bold: row.bold ?? false, halo: narrow })),
       row.note === undefined
         ? null
         : label(row.note, textX, textTop + lines.length * 15 - 1, {
@@ -73,16 +74,19 @@ export function barRows(
             role: 'soft',
             width: narrow ? width - 16 : labelRoom - 22,
           }),
+      // Where names stand above bars the base line is broken for them.
+      el('line', {
+        x1: x(0),
+        x2: x(0),
+        y1: narrow ? barY - 3 : rowTop - 3,
+        y2: narrow ? barY + barHeight + 3 : y - 3,
+        ...paint({ stroke: 'line' }),
+      }),
       bar(row, x, barY),
     );
   });
-  const zero = x(0);
   return {
-    drawing: [
-      el('line', { x1: zero, x2: zero, y1: markTop - 2, y2: y - 6, ...paint({ stroke: 'line' }) }),
-      ...drawn,
-      ...(mark ? markLine(x(mark.at), mark.words, top, y - 6, width) : []),
-    ],
+    drawing: [...(mark ? markLine(x(mark.at), mark.words, top, y - 6, width) : []), ...drawn],
     height: y,
   };
 }
@@ -103,7 +107,7 @@ function bar(row: BarRow, x: Linear, y: number): Markup[] {
       'stroke-width': 0.8,
     }),
     ...(low === undefined || high === undefined ? [] : whisker(x(low), x(high), y + barHeight / 2)),
-    label(value, left ? before - 7 : reach + 7, y + 11, { anchor: left ? 'end' : 'start', bold }),
+    label(value, left ? before - 7 : reach + 7, y + 11, { anchor: left ? 'end' : 'start', bold, halo: true }),
   ];
 }
 

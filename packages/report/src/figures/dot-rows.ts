@@ -54,10 +54,18 @@ export function dotRows(
     return el(
       'g',
       {},
-      lines.map((line, i) => label(line, textX, textTop + i * 15, { anchor })),
+      lines.map((line, i) => label(line, textX, textTop + i * 15, { anchor, halo: narrow })),
       row.note === undefined
         ? null
-        : label(row.note, textX, textTop + lines.length * 15 - 1, { anchor, size: 11, role: 'soft', width: room }),
+        : label(row.note, textX, textTop + lines.length * 15 - 1, {
+            anchor,
+            size: 11,
+            role: 'soft',
+            width: room,
+            halo: narrow,
+          }),
+      // Where names stand above their rows the grid is broken for them.
+      narrow ? uprights(x, dotY - 8, dotY + 8) : null,
       el('line', { x1: plot.left, x2: plot.right, y1: dotY, y2: dotY, ...paint({ stroke: 'rule' }) }),
       row.range ? whisker(x(row.range.low), x(row.range.high), dotY) : null,
       ...inOrder(row, x).map(({ volts, style, title }) =>
@@ -69,25 +77,23 @@ export function dotRows(
   const bottom = y - 4;
   return {
     drawing: [
-      ...x
-        .ticks(5)
-        .map((tick) =>
-          el('line', {
-            x1: x(tick),
-            x2: x(tick),
-            y1: top + 18,
-            y2: bottom,
-            ...paint({ stroke: tick === 0 ? 'line' : 'rule' }),
-          }),
-        ),
-      ...drawn,
+      ...(narrow ? [] : uprights(x, top + 18, bottom)),
       ...markLine(x(target.volts), target.words, top, bottom, width),
+      ...drawn,
       ...bottomTicks(x, { ...plot, top, bottom }, kilovolts, 5),
       label(axis, plot.left, bottom + 36, { role: 'soft', width: width - plot.left }),
     ],
     height: bottom + 44,
   };
 }
+
+/** Grid lines at round kilovolts. */
+const uprights = (x: Linear, top: number, bottom: number): Markup[] =>
+  x
+    .ticks(5)
+    .map((tick) =>
+      el('line', { x1: x(tick), x2: x(tick), y1: top, y2: bottom, ...paint({ stroke: tick === 0 ? 'line' : 'rule' }) }),
+    );
 
 /** Lowest last, so that it stands on top of what it covers. */
 const inOrder = ({ marks }: DotRow, x: Linear) => [...marks].sort((a, b) => x(b.volts) - x(a.volts));

@@ -1,5 +1,6 @@
 import { formatLength, formatVolts, type ResolvedPlan, type UnitSystem } from '@postvolt/core';
 import { type FigureOptions, figure, figureWidth, isNarrow, label, textWidth } from '../look/figure.js';
+import { wrapText } from '../look/text-width.js';
 import { paint } from '../look/theme.js';
 import { el, type Markup } from '../markup/element.js';
 
@@ -70,23 +71,27 @@ export function faultCandidates(input: FaultCandidatesInput, options: FigureOpti
   });
   const key = candidates.map(({ rank, run, fromM, toM, cause }) => ({
     rank,
-    words: `${cause}, ${run} ${formatLength(fromM, units)} to ${formatLength(toM, units)}`,
+    words: `${cause}: ${run}, from ${formatLength(fromM, units)} to ${formatLength(toM, units)}`,
   }));
   const keyTop = y + 18;
+  let keyY = keyTop;
+  const keyRows = key.map(({ rank, words }) => {
+    const lines = wrapText(words, width - 50, 12, 2);
+    const top = keyY;
+    keyY += 6 + lines.length * 16;
+    return [badge(20, top, rank), lines.map((line, i) => label(line, 38, top + 4 + i * 15))];
+  });
   return figure(
     {
       title: input.title ?? 'Where the fault may be',
       description:
         key.length === 0 ? 'No stretch is suspected.' : key.map(({ rank, words }) => `${rank}: ${words}`).join('; '),
     },
-    keyTop + key.length * 22 + (readings.length > 0 ? 24 : 0),
+    keyY + (readings.length > 0 ? 24 : 0),
     options,
     lanes,
-    key.map(({ rank, words }, i) => [
-      badge(20, keyTop + i * 22, rank),
-      label(words, 38, keyTop + i * 22 + 4, { width: width - 50 }),
-    ]),
-    readings.length > 0 ? readingKey(keyTop + key.length * 22 + 4) : null,
+    keyRows,
+    readings.length > 0 ? readingKey(keyY + 4) : null,
   );
 }
 

@@ -17,6 +17,8 @@ export interface FenceMapInput {
   readonly result: PlanResult;
   /** Id of the condition to draw; the one with the least margin where left out. */
   readonly condition?: string;
+  /** From `fenceDrawing`, to lay the fence out once for several maps; made from the plan where left out. */
+  readonly drawing?: FenceDrawing;
 }
 
 /** A fitted drawing with what a condition puts on it. */
@@ -41,7 +43,7 @@ export function fenceMap(input: FenceMapInput, options: FigureOptions = {}): str
   const width = figureWidth(options);
   const narrow = isNarrow(options);
   const margin = narrow ? { side: 30, top: 30 } : { side: 90, top: 34 };
-  const fitted = fitDrawing(fenceDrawing(plan), width - 2 * margin.side, narrow ? 420 : 430);
+  const fitted = fitDrawing(input.drawing ?? fenceDrawing(plan), width - 2 * margin.side, narrow ? 420 : 430);
   const compared = comparedVolts(result.target.of);
   const profiles = runProfiles(plan, condition, compared);
   const map: FenceMap = { plan, result, condition, drawing: fitted, profiles, fullVolts: fullVolts(result) };

@@ -28,23 +28,23 @@ export function mapLabels(map: FenceMap, signs: readonly Point[], bounds: Box): 
 
   const low = profiles.find(({ run }) => run === weakest.run);
   const post = low?.posts.find((item) => item.post === weakest.post);
-  if (low && post) {
-    const at = pointAt(drawing.runs.get(low.run)!, post.positionM / low.lengthM);
+  const weak = low && post ? pointAt(drawing.runs.get(low.run)!, post.positionM / low.lengthM) : null;
+  if (weak !== null) {
     want(
-      at,
-      `${short(weakest.postId)} ${formatVolts(weakest.compared)}`,
-      { size: 13, bold: true, gap: 14, must: true },
+      weak,
+      formatVolts(weakest.compared),
+      { lead: `${short(weakest.postId)} `, size: 13, bold: true, gap: 14, must: true },
       'seal',
     );
   }
   const home = drawing.junctions.get(plan.energizer.junction)!;
   const homeVolts = voltsAt.get(plan.energizer.junction);
-  const homeWords = homeVolts === undefined ? '' : ` ${formatVolts(homeVolts)}`;
-  want(home, `${short(plan.energizer.junction)}${homeWords}`, { bold: true, size: 12, gap: 14, must: true });
+  const homeWords = homeVolts === undefined ? '' : formatVolts(homeVolts);
+  want(home, homeWords, { lead: `${short(plan.energizer.junction)} `, bold: true, size: 12, gap: 14, must: true });
   for (const { id } of plan.junctions) {
     const volts = voltsAt.get(id);
     if (id === plan.energizer.junction || id === weakest.postId) continue;
-    want(drawing.junctions.get(id)!, `${short(id)} ${volts === undefined ? 'off' : formatVolts(volts)}`, {});
+    want(drawing.junctions.get(id)!, volts === undefined ? 'off' : formatVolts(volts), { lead: `${short(id)} ` });
   }
   for (const { run, posts, lengthM } of profiles) {
     const path = drawing.runs.get(run)!;
@@ -59,13 +59,19 @@ export function mapLabels(map: FenceMap, signs: readonly Point[], bounds: Box): 
     )
       want(pointAt(path, least.positionM / lengthM), formatVolts(least.volts), { gap: 7 });
   }
-  const boxes = [home, ...signs].map(({ x, y }) => ({ left: x - 9, right: x + 9, top: y - 8, bottom: y + 8 }));
+  const boxes = [home, ...(weak === null ? [] : [weak]), ...signs].map(({ x, y }) => ({
+    left: x - 9,
+    right: x + 9,
+    top: y - 8,
+    bottom: y + 8,
+  }));
   return placeLabels(wanted, bounds, boxes, spots).map(({ wanted, x, y, anchor }) =>
     label(wanted.text, x, y, {
       anchor,
       halo: true,
       size: wanted.size,
       bold: wanted.bold ?? false,
+      ...(wanted.lead === undefined ? {} : { lead: wanted.lead }),
       role: roleOf.get(wanted) ?? 'ink',
     }),
   );

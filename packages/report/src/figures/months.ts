@@ -1,5 +1,6 @@
 import { formatVolts, type PlanResult } from '@postvolt/core';
-import { type FigureOptions, figure, figureWidth, isNarrow, label } from '../look/figure.js';
+import { type FigureOptions, figure, figureWidth, isNarrow, label, textWidth } from '../look/figure.js';
+import { wrapText } from '../look/text-width.js';
 import { paint } from '../look/theme.js';
 import { el, type Markup } from '../markup/element.js';
 import { kilovolts, niceScale, type Plot, targetLine, voltsAxis } from './scales.js';
@@ -38,7 +39,7 @@ export function months(input: MonthsInput, options: FigureOptions = {}): string 
       title: input.title ?? 'Through the year',
       description: `Volts ${voltsName(input)} at the weakest post: ${input.months.map((m) => `${m.label} ${formatVolts(m.volts)}`).join('; ')}. ${targetWords(input)}.`,
     },
-    plot.bottom + 62,
+    plot.bottom + 66,
     options,
     voltsAxis(y, plot, `kV ${voltsName(input)} at the weakest post`),
     input.months.map((month, i) => rangeOf(month, x(i), y, Math.min(9, slot / 4))),
@@ -98,22 +99,25 @@ function brackets(list: readonly MonthVolts[], plot: Plot, slot: number): Markup
     if (last?.condition === condition && last.to === i - 1) last.to = i;
     else groups.push({ condition, from: i, to: i });
   });
-  return groups.map(({ condition, from, to }) => {
+  return groups.map((group) => {
+    const { condition, from, to } = group;
     const [left, right] = [plot.left + from * slot + 3, plot.left + (to + 1) * slot - 3];
     const y = plot.bottom + 28;
+    // A winter that goes on in January is named once, where there is more room.
+    const longer = groups.some((other) => other.condition === condition && other.to - other.from > to - from);
+    const lines = wrapText(condition, right - left + 5, 11, 2);
+    const words = longer && textWidth(condition, 11) > right - left ? [] : lines;
     return el(
       'g',
       {},
+      el('title', {}, condition),
       el('path', {
         d: `M${left.toFixed(1)} ${y}v4H${right.toFixed(1)}v-4`,
         ...paint({ fill: 'none', stroke: 'line' }),
       }),
-      label(condition, (left + right) / 2, y + 19, {
-        anchor: 'middle',
-        size: 11,
-        role: 'soft',
-        width: right - left + 4,
-      }),
+      words.map((line, i) =>
+        label(line, (left + right) / 2, y + 18 + i * 13, { anchor: 'middle', size: 11, role: 'soft' }),
+      ),
     );
   });
 }

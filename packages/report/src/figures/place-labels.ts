@@ -4,6 +4,8 @@ import { textWidth } from '../look/text-width.js';
 export interface WantedLabel {
   readonly x: number;
   readonly y: number;
+  /** Quieter words before the text. */
+  readonly lead?: string;
   readonly text: string;
   readonly size: number;
   readonly bold?: boolean;
@@ -54,7 +56,7 @@ export function placeLabels(
 ): PlacedLabel[] {
   const boxes = [...taken];
   return wanted.flatMap((label) => {
-    const width = textWidth(label.text, label.size, label.bold);
+    const width = textWidth(`${label.lead ?? ''}${label.text}`, label.size, label.bold);
     let best: { placed: PlacedLabel; box: Box; cost: number } | null = null;
     sides.forEach(([dx, dy], order) => {
       const anchor = dx > 0 ? 'start' : dx < 0 ? 'end' : 'middle';

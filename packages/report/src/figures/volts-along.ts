@@ -164,7 +164,7 @@ function bandOf(
 ): Markup[] {
   const line = lines.find(({ condition }) => condition.id === band?.condition);
   if (band === undefined || line === undefined) return [];
-  return line.profiles.flatMap(({ posts }) => {
+  const areas = line.profiles.flatMap(({ posts }) => {
     const known = posts.filter(({ id }) => band.posts.has(id));
     const at = (i: number) => band.posts.get(known[i]!.id)!;
     const place = (i: number) => x(known[i]!.distanceM);
@@ -178,8 +178,10 @@ function bandOf(
       .y0((i) => y(at(i).low))
       .y1((i) => y(at(i).high))
       .digits(1)([...kept].sort((a, b) => a - b));
-    return [el('path', { d, 'fill-opacity': 0.18, ...paint({ fill: line.style.role }) }, el('title', {}, band.label))];
+    return [el('path', { d, ...paint({ fill: line.style.role }) })];
   });
+  // One opacity for all, so that runs over each other do not darken.
+  return [el('g', { opacity: 0.2 }, el('title', {}, band.label), areas)];
 }
 
 /** Upright lines to point at, one in every few pixels: the post there that is lowest in the worst condition. */

@@ -72,11 +72,13 @@ export interface LabelOptions {
   readonly halo?: boolean;
   /** Cuts the text to this width; the whole text stays as its title. */
   readonly width?: number;
+  /** Quieter words before the text. */
+  readonly lead?: string;
 }
 
 /** A line of text. */
 export function label(text: string, x: number, y: number, options: LabelOptions = {}): Markup {
-  const { anchor = 'start', role = 'ink', size = fontSize, bold = false, halo = false, width } = options;
+  const { anchor = 'start', role = 'ink', size = fontSize, bold = false, halo = false, width, lead } = options;
   const shown = width === undefined ? text : cutText(text, width, size, bold);
   return el(
     'text',
@@ -90,6 +92,7 @@ export function label(text: string, x: number, y: number, options: LabelOptions 
       ...(halo ? { 'stroke-width': 3.5, 'paint-order': 'stroke', 'stroke-linejoin': 'round' } : {}),
     },
     shown === text ? null : el('title', {}, text),
+    lead === undefined ? null : el('tspan', { 'font-weight': 400, ...paint({ fill: 'soft' }) }, lead),
     shown,
   );
 }
