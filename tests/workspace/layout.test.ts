@@ -40,7 +40,7 @@ test('no file names a folder of somebody’s machine', () => {
 
 test('no file names a registry’s host', () => {
   // Written with a class, so that this line does not match itself.
-  const hosts = /registry[.][\w.-]+|(?:npmjs|yarnpkg|npmmirror)[.](?:org|com)/i;
+  const hosts = /registry[.][\w.-]+[.](?:org|com|net|io|dev)\b|(?:npmjs|yarnpkg|npmmirror)[.](?:org|com)/i;
   expect(['https://registry', 'example', 'org/'].join('.')).toMatch(hosts);
   expect(['npmjs', 'com'].join('.')).toMatch(hosts);
   expect(files.filter((file) => hosts.test(textOf(file)))).toEqual([]);

@@ -1,5 +1,5 @@
 import { openBy } from './elements.js';
-import type { Site } from './network.js';
+import type { Site } from './site.js';
 
 const wireCause = (text: string) => ({ kind: 'wire', text }) as const;
 

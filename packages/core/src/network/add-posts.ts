@@ -1,5 +1,5 @@
 import type { RunEnd } from './layout.js';
-import type { Site } from './network.js';
+import type { Site } from './site.js';
 
 /** Every post's body to earth, and the insulators that hang its strands on the body. */
 export function addPosts(site: Site): void {

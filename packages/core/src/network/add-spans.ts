@@ -1,7 +1,7 @@
 import { openBy } from './elements.js';
 import type { RunLayout } from './layout.js';
 import type { Growth } from './local.js';
-import type { Site } from './network.js';
+import type { Site } from './site.js';
 
 /** The wire between posts, and what grows on it. */
 export function addSpans(site: Site): void {

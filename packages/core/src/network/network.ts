@@ -1,13 +1,15 @@
 import type { ResolvedCondition, ResolvedPlan } from '../plan/resolved.js';
 import { addGround, addJoints, addStrandRods } from './add-connections.js';
-import { addFaults, FaultBook } from './add-faults.js';
+import { addFaults } from './add-faults.js';
 import { addPosts } from './add-posts.js';
 import { addSpans } from './add-spans.js';
 import { type Cause, ElementList, type Elements, kindCode } from './elements.js';
+import { FaultBook } from './fault-book.js';
 import { type Layout, layOut } from './layout.js';
 import { LocalView } from './local.js';
 import { Materials } from './materials.js';
 import { type Parameter, type Recipe, RecipeBook, recipeSiemens, type SparkGap, typicalValues } from './parameters.js';
+import type { Site } from './site.js';
 
 /** The network of a plan in one condition: elements, what their conductances are made of, and the animal that may touch. */
 export interface FenceNetwork {
@@ -25,19 +27,6 @@ export interface FenceNetwork {
   readonly animalBetweenStrands: number;
   /** By post (global number): its element to earth. */
   readonly postElement: Int32Array;
-}
-
-/** What the builders of a network share. */
-export interface Site {
-  readonly plan: ResolvedPlan;
-  readonly condition: ResolvedCondition;
-  readonly layout: Layout;
-  readonly list: ElementList;
-  readonly materials: Materials;
-  /** By run. */
-  readonly views: readonly LocalView[];
-  readonly faults: FaultBook;
-  readonly sparkGaps: SparkGap[];
 }
 
 /** True where a grounded strand carries the current back by metal, so that the earth is not the way home. */
