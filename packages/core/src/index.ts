@@ -2,6 +2,7 @@ export * from './issue.js';
 export { netlistLines, toNetlist } from './netlist/netlist.js';
 export { lonLatLine, pointsAlong } from './plan/along-line.js';
 export { geodesicM, type LonLat, lineM } from './plan/geodesic.js';
+export { planJsonSchema, resolvedPlanJsonSchema } from './plan/json-schema.js';
 export { nearestPost, postPositionM, spanAt, spanCount } from './plan/posts.js';
 export { parsePlan, type ReadOptions, readPlan } from './plan/read.js';
 export { isResolvedPlan, readResolvedPlan } from './plan/read-resolved.js';

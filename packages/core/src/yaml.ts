@@ -43,10 +43,13 @@ export function readPlanText(text: string, options: ReadTextOptions = {}): Outco
       lineCounter: lines,
       prettyErrors: false,
       uniqueKeys: true,
-      logLevel: 'silent',
+      logLevel: 'error',
       stringKeys: true,
     });
-    const faults = document.errors.map((error) => syntaxIssue(error.message, error.code, lines, error.pos[0]));
+    // A tag that is not known comes as a warning and would be read as if it were not there.
+    const faults = [...document.errors, ...document.warnings].map((error) =>
+      syntaxIssue(error.message, error.code, lines, error.pos[0]),
+    );
     if (faults.length > 0) return { ok: false, issues: faults };
     value = document.toJS({ maxAliasCount: mostAliases });
   } catch (error) {

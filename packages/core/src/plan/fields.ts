@@ -32,17 +32,24 @@ export function faultOf(issue: z.core.$ZodIssue): QuantityFault | null {
   return (issue.params as { fault?: QuantityFault } | undefined)?.fault ?? null;
 }
 
-const string = (kind: Kind) => ({ type: 'string', examples: kind.examples });
+/** Examples of a kind that lie within the limits of a field. */
+function examplesOf(kindName: KindName, limits: Limits): string[] {
+  const kind: Kind = kinds[kindName];
+  const fitting = kind.examples.filter((example) => readQuantity(example, kindName, limits).ok);
+  return fitting.length > 0 ? fitting : [`${(limits.most ?? kind.most) / 2} ${kind.si}`];
+}
+
+const string = (kind: KindName, limits: Limits) => ({ type: 'string', examples: examplesOf(kind, limits) });
 
 /** A text with a unit, as a number in SI. */
 export const quantity = (kind: KindName, limits: Limits = {}): z.ZodType<number, string> =>
-  read((value) => readQuantity(value, kind, limits), string(kinds[kind]));
+  read((value) => readQuantity(value, kind, limits), string(kind, limits));
 
 /** A text with a unit and maybe a range, as low, typical and high in SI. */
 export const ranged = (kind: KindName, limits: Limits = {}): z.ZodType<RangedValue, RangedInput> =>
   read((value) => readRanged(value, kind, limits), {
     anyOf: [
-      string(kinds[kind]),
+      string(kind, limits),
       {
         type: 'object',
         properties: { low: { type: 'string' }, typical: { type: 'string' }, high: { type: 'string' } },

@@ -50,7 +50,7 @@ export const kinds = {
     'Ω/m',
     'a resistance per length',
     ['36 ohm/km', '58 ohm/mi', '0.05 ohm/m'],
-    'ohm/m ohm/km ohm/mi ohm/ft ohm/(1000ft)',
+    'ohm/m ohm/km ohm/mi ohm/ft',
     [0, 1e6],
   ),
   resistivity: kind('ohm m', 'Ω·m', 'a resistivity', ['100 ohm m', '0.18 uohm m'], 'ohm*m ohm*cm', [0, 1e9]),
