@@ -207,10 +207,10 @@ export class Circuit {
     let offsetAmps = 0;
     if (fired) offsetAmps = this.#solveOffset(signs!);
     const point = this.#source.meet(input, offsetAmps, this.#point);
+    if (!Number.isFinite(point.amps)) return diagnose(network);
     const { volts } = solution;
     factor.spread(factor.plusShare * point.volts, factor.minusShare * point.volts, volts);
     if (fired) for (let i = 0; i < volts.length; i++) volts[i]! += this.#offset![i]!;
-    if (!Number.isFinite(point.volts)) return diagnose(network);
     solution.amps = point.amps;
     solution.terminalVolts = point.volts;
     solution.segment = point.segment;

@@ -155,6 +155,7 @@ export class Factor {
   /** Volts of the minus terminal to earth for one volt between the terminals, zero or less. */
   get minusShare(): number {
     if (this.analysis.portCount === 1) return 0;
-    return -this.plusLeakSiemens / (this.plusLeakSiemens + this.minusLeakSiemens);
+    // Taken from 0, so that no leak gives 0 and not −0.
+    return 0 - this.plusLeakSiemens / (this.plusLeakSiemens + this.minusLeakSiemens);
   }
 }
