@@ -101,7 +101,13 @@ function solveCondition(
     posts,
     deadPosts,
     switchedOffPosts: withStatus('switched off'),
-    warnings: conditionWarnings(solved, deadPosts, counts.hotStrandM, verdict.weakest, animal.bodyShare[weakestNode]!),
+    warnings: conditionWarnings(solved, {
+      posts,
+      deadPosts,
+      weakest: verdict.weakest,
+      bodyShare: animal.bodyShare[weakestNode]!,
+      runM: counts.runM,
+    }),
     residuals: {
       kirchhoff: kirchhoffResidual(circuit.network, { volts, amps }).backward,
       powerBalance: powerBalance(circuit.network, { volts, amps }).relative,

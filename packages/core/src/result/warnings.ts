@@ -2,7 +2,7 @@ import { impulseLimit, impulseLimitAmps, impulseLimitAmpsRange, impulseLimits } 
 import type { Issue } from '../issue.js';
 import type { ResolvedPlan } from '../plan/resolved.js';
 import { formatAmps, formatLeakPerLength, formatSeconds, formatVolts } from '../quantity/format.js';
-import type { WeakestPost } from './result.js';
+import type { PostResult, WeakestPost } from './result.js';
 import type { SolvedFence } from './solved-fence.js';
 
 const warn = (code: string, path: Issue['path'], found: string, expected: string, hint: string): Issue => ({
@@ -23,15 +23,34 @@ const longFenceM = 3000;
 /** Share of its body in the animal's path under which the ground it stands on is said to starve it. */
 const starvedShare = 0.5;
 
+/** What the doubts about a condition are read from. */
+export interface ConditionFacts {
+  readonly posts: readonly PostResult[];
+  readonly deadPosts: readonly string[];
+  readonly weakest: WeakestPost;
+  /** Of body and hide in the path of an animal that touches the weakest post. */
+  readonly bodyShare: number;
+  /** Length of all runs. */
+  readonly runM: number;
+}
+
+function meanVolts(posts: readonly PostResult[]): number {
+  let sum = 0;
+  let count = 0;
+  for (const { strands } of posts) {
+    for (const { status, voltsToEarth } of strands) {
+      if (status !== 'live') continue;
+      sum += voltsToEarth;
+      count++;
+    }
+  }
+  return sum / count;
+}
+
 /** Doubts about one condition's numbers. */
-export function conditionWarnings(
-  solved: SolvedFence,
-  deadPosts: readonly string[],
-  hotMetres: number,
-  weakest: WeakestPost,
-  bodyShare: number,
-): Issue[] {
+export function conditionWarnings(solved: SolvedFence, facts: ConditionFacts): Issue[] {
   const { fence, circuit } = solved;
+  const { deadPosts, runM, weakest, bodyShare, posts } = facts;
   const warnings: Issue[] = [];
   const path = ['conditions', fence.condition.id];
   if (deadPosts.length > 0) {
@@ -58,25 +77,26 @@ export function conditionWarnings(
     );
   }
   const perLength = (siemensPerMetre: number) => formatLeakPerLength(siemensPerMetre, fence.plan.units, 1);
-  const { inputSiemens, segment } = circuit.solve();
-  if (hotMetres >= longFenceM && inputSiemens / hotMetres < cleanSiemensPerMetre) {
+  const { amps, segment } = circuit.solve();
+  const leak = amps / meanVolts(posts) / runM;
+  if (runM >= longFenceM && leak < cleanSiemensPerMetre) {
     warnings.push(
       warn(
         'long-clean-fence',
         path,
-        `a leak of ${perLength(inputSiemens / hotMetres)} of hot strand`,
+        `a leak of ${perLength(leak)} of fence`,
         `${perLength(cleanSiemensPerMetre)} or more, for volts within about 12 %`,
         'On a long clean fence the wire charges like a capacitor, which is left out here: true volts can be a quarter lower at the far end and half as high at the energizer.',
       ),
     );
   }
   const last = circuit.source.amps.length - 1;
-  if (last > 0 && segment === last - 1 && circuit.solve().amps > circuit.source.amps[last]!) {
+  if (last > 0 && segment === last - 1 && amps > circuit.source.amps[last]!) {
     warnings.push(
       warn(
         'beyond-curve',
         path,
-        `${formatAmps(circuit.solve().amps)} drawn from the energizer`,
+        `${formatAmps(amps)} drawn from the energizer`,
         `at most the ${formatAmps(circuit.source.amps[last]!)} of its heaviest test load`,
         `The curve was extended beyond its last point (${formatVolts(circuit.source.volts[last]!)}).`,
       ),
