@@ -40,9 +40,10 @@ export class ConditionDraws {
     const count = this.hot.posts.length;
     this.#drawn = new DrawnFence(solved);
     this.#values = Float64Array.from(parameters, ({ estimate }) => estimate.typical);
-    this.#uncertain = parameters.flatMap(({ estimate, together }, number) =>
-      isUncertain(estimate) ? [{ number, estimate, column: columns.get(together)! }] : [],
-    );
+    this.#uncertain = parameters.flatMap(({ estimate, together }, number) => {
+      const column = columns.get(together);
+      return column !== undefined && isUncertain(estimate) ? [{ number, estimate, column }] : [];
+    });
     this.#source = sourceFactor(plan.energizer);
     this.#sourceColumn = columns.get(energizerKey);
     // No hot strand stands higher than the energizer's open-circuit volts (maximum principle).

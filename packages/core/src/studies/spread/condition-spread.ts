@@ -55,7 +55,7 @@ export function conditionSpread(
       .map(({ id }, p) => ({ id, share: timesWeakest[p]! / draws }))
       .filter(({ share }) => share > 0)
       .sort((a, b) => b.share - a.share),
-    matters: uncertainValues([solved.fence], plan.energizer)
+    matters: uncertainValues([solved.fence], plan)
       .map((value) => ({ ...value, ...influenceOf(columns.get(value.key)!, weakestVolts, ranks) }))
       .sort((a, b) => b.varianceShare - a.varianceShare),
     posts: hot.posts.map((post, p) => ({

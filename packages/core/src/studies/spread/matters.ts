@@ -20,6 +20,9 @@ const partCount = (draws: number): number => Math.max(2, Math.min(32, Math.floor
 /** Variance shares below this are chance: twice the spread of the share that a value without any influence shows. */
 export const shareNoise = (draws: number): number => (2 * Math.sqrt(2 * (partCount(draws) - 1))) / (draws - 1);
 
+/** Spread of the outcome, as a share of its mean, below which it does not move at all. */
+const roundingNoise = 1e-9;
+
 /** Ranks of values, 0 the lowest. */
 export function ranksOf(values: Float64Array): Uint32Array {
   const order = Uint32Array.from(values, (_, i) => i).sort((a, b) => values[a]! - values[b]!);
@@ -60,10 +63,12 @@ export function influenceOf({ rank }: Column, outcome: Float64Array, outcomeRank
   }
   let between = 0;
   for (let part = 0; part < parts; part++) between += sums[part]! ** 2 / counts[part]!;
-  const ratio = squares > 0 ? between / squares : 0;
+  // What rounding alone moves has no cause.
+  const moves = squares > draws * (roundingNoise * mean) ** 2;
+  const ratio = moves ? between / squares : 0;
   return {
-    varianceShare: squares > 0 ? Math.max(0, 1 - ((1 - ratio) * (draws - 1)) / (draws - parts)) : 0,
-    rankCorrelation: squares > 0 ? rankCorrelation(rank, outcomeRank) : 0,
+    varianceShare: moves ? Math.max(0, 1 - ((1 - ratio) * (draws - 1)) / (draws - parts)) : 0,
+    rankCorrelation: moves ? rankCorrelation(rank, outcomeRank) : 0,
     lowVolts: quantileOf(lowest.sort(), 0.5),
     highVolts: quantileOf(highest.sort(), 0.5),
   };

@@ -44,7 +44,7 @@ export async function spread(plan: ResolvedPlan, options: SpreadOptions = {}): P
   const fences = picked.map((condition) => solveFence(plan, condition, layout));
   const values = uncertainValues(
     fences.map(({ fence }) => fence),
-    plan.energizer,
+    plan,
   );
   const columns = latinHypercube(
     values.map(({ key }) => key),

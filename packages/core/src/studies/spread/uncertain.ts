@@ -1,7 +1,8 @@
 import type { Estimate } from '@postvolt/tables';
 import { isUncertain } from '@postvolt/tables';
 import type { FenceNetwork } from '../../network/network.js';
-import type { ResolvedEnergizer } from '../../plan/resolved.js';
+import type { ResolvedEnergizer, ResolvedPlan } from '../../plan/resolved.js';
+import { usedParameters } from './used-parameters.js';
 
 /** Input values that rise and fall together: one draw for all of them. */
 export interface UncertainValue {
@@ -16,8 +17,14 @@ export interface UncertainValue {
 
 export const energizerKey = 'energizer';
 
-/** Values of the networks' parameters that carry a range, and the energizer's output, in the order of their first use. */
-export function uncertainValues(networks: readonly FenceNetwork[], energizer: ResolvedEnergizer): UncertainValue[] {
+/**
+ * Values that the plan's target depends on and that carry a range: of the networks' parameters, and the energizer's output.
+ * In the order of their first use.
+ */
+export function uncertainValues(
+  networks: readonly FenceNetwork[],
+  { energizer, target }: ResolvedPlan,
+): UncertainValue[] {
   const found = new Map<string, { kind: string; names: Set<string>; from: Set<string> }>();
   const add = (key: string, kind: string, name: string, from: string) => {
     const known = found.get(key);
@@ -31,10 +38,11 @@ export function uncertainValues(networks: readonly FenceNetwork[], energizer: Re
     const from = energizer.row === null ? energizer.loads[0]!.volts.source : `energizers: ${energizer.row}`;
     add(energizerKey, energizerKey, 'output of the energizer', from);
   }
-  for (const { parameters } of networks) {
-    for (const { together, kind, name, from, estimate } of parameters) {
-      if (isUncertain(estimate)) add(together, kind, name, from);
-    }
+  for (const network of networks) {
+    const used = usedParameters(network, target.of === 'across the animal');
+    network.parameters.forEach(({ together, kind, name, from, estimate }, p) => {
+      if (used[p] === 1 && isUncertain(estimate)) add(together, kind, name, from);
+    });
   }
   return distinct(
     [...found].map(([key, { kind, names, from }]) => ({ key, kind, name: joined(names), from: [...from] })),
