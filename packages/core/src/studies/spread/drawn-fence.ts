@@ -1,4 +1,4 @@
-import type { Circuit } from '../../engine/circuit.js';
+import { Circuit } from '../../engine/circuit.js';
 import { SourceCurve } from '../../engine/source-curve.js';
 import { curvePoints } from '../../network/curve.js';
 import type { FenceNetwork } from '../../network/network.js';
@@ -23,7 +23,10 @@ export class DrawnFence {
   constructor({ fence, circuit, map: { branchOf } }: SolvedFence) {
     const { elements, recipes, parameters, plan, condition } = fence;
     this.fence = fence;
-    this.circuit = circuit.fork();
+    const { gaps } = circuit.network;
+    // A fork would share the gaps' volts and ohms with the circuit that stays.
+    const own = gaps && { ...gaps, volts: gaps.volts.slice(), ohms: gaps.ohms.slice() };
+    this.circuit = new Circuit({ ...circuit.network, gaps: own }, circuit.source, circuit.analysis);
     this.recipeSiemens = new Float64Array(recipes.length);
     this.#program = new RecipeProgram(recipes, parameters.length);
     this.#curve = curvePoints(plan.energizer, condition);
@@ -48,6 +51,11 @@ export class DrawnFence {
     const leakNode = this.#leakNode;
     const leakRecipe = this.#leakRecipe;
     for (let l = 0; l < leakNode.length; l++) leakSiemens[leakNode[l]!]! += siemens[leakRecipe[l]!]!;
+    const { gaps } = this.circuit.network;
+    this.fence.sparkGaps.forEach((gap, i) => {
+      gaps!.volts[i] = values[gap.volts]!;
+      gaps!.ohms[i] = values[gap.ohms]!;
+    });
     this.circuit.setSource(
       new SourceCurve(this.#curve.map(([amps, volts]) => [amps * sourceFactor, volts * sourceFactor] as const)),
     );

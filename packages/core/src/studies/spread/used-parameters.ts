@@ -10,5 +10,6 @@ export function usedParameters(fence: FenceNetwork, withAnimal: boolean): Uint8A
   const used = new Uint8Array(fence.parameters.length);
   for (const recipe of recipes)
     for (const { powers } of fence.recipes[recipe]!.terms) for (const { parameter } of powers) used[parameter] = 1;
+  for (const { volts, ohms } of fence.sparkGaps) used[volts] = used[ohms] = 1;
   return used;
 }
