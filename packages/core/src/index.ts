@@ -1,5 +1,18 @@
 export * from './issue.js';
 export { netlistLines, toNetlist } from './netlist/netlist.js';
+export { curvePoints } from './network/curve.js';
+export {
+  type Cause,
+  type ElementKind,
+  type Elements,
+  elementKinds,
+  kindCode,
+  openBy,
+} from './network/elements.js';
+export type { FenceCircuit } from './network/fence-circuit.js';
+export { type Layout, layOut, nodeNames, type RunEnd, type RunLayout, strandNode } from './network/layout.js';
+export { buildNetwork, type FenceNetwork, recipeValues } from './network/network.js';
+export type { Parameter, ParameterKind, Recipe, SparkGap, Term } from './network/parameters.js';
 export { lonLatLine, pointsAlong } from './plan/along-line.js';
 export { geodesicM, type LonLat, lineM } from './plan/geodesic.js';
 export { planJsonSchema, resolvedPlanJsonSchema } from './plan/json-schema.js';
@@ -18,8 +31,11 @@ export { readShare } from './quantity/share.js';
 export { cautionsOf } from './result/cautions.js';
 export * from './result/compared.js';
 export * from './result/explain.js';
+export { type LeakGroup, leakGroups, type SolvedElements } from './result/leaks.js';
 export * from './result/result.js';
 export { type SolveOptions, solvePlan } from './result/solve-plan.js';
+export { type SolvedFence, solveFence } from './result/solved-fence.js';
 export { energizerWarnings } from './result/warnings.js';
+export { type InputPull, inputPulls, type VoltsCost, voltsCosts } from './studies/costs.js';
 export * from './studies/spread/result.js';
 export { type SpreadOptions, spread } from './studies/spread/spread.js';
