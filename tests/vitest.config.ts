@@ -17,11 +17,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     testTimeout: 60_000,
     hookTimeout: 60_000,
-    // A library that prints is a defect: tests fail on any console output they did not ask for.
-    onConsoleLog(log, type) {
-      if (type === 'stderr' && /ExperimentalWarning/.test(log)) return false;
-      return true;
-    },
+    setupFiles: ['tests/silent-console.ts'],
   },
   resolve: {
     // Tests read the sources; packaging tests import the built files by path.
