@@ -2,7 +2,7 @@ import { analyse, Circuit, Factor, NetworkBuilder, SelectedInverse, SourceCurve 
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { networks } from './arbitrary.js';
-import { preciseVolts } from './dense.js';
+import { preciseVolts } from './precise.js';
 
 // Against elimination in 50-digit arithmetic (mathjs BigNumber). Only sums, products and quotients of positive numbers form
 // the factor, so each result is off by at most a few 1e-16 an operation on its way: 1e-12 is the goal, and thousands of them.

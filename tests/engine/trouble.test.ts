@@ -112,6 +112,10 @@ describe('illegal data', () => {
     expect(issueOf(() => whatIf(circuit, [{ kind: 'leak', node: EARTH, siemens: 1 }])).path).toBe('change.node');
     expect(issueOf(() => whatIf(circuit, [{ kind: 'add', a: 0, b: 3, siemens: 1 }])).path).toBe('change.b');
     expect(issueOf(() => whatIf(circuit, [{ kind: 'add', a: 0, b: 0, siemens: 1 }])).path).toBe('change.b');
+    const twice = [1, 2].map((siemens) => ({ kind: 'leak', node: 1, siemens }) as const);
+    expect(issueOf(() => whatIf(circuit, twice))).toMatchObject({ path: 'changes', found: 'leak 1 twice' });
+    const again = [1, 2].map((siemens) => ({ kind: 'branch', branch: 0, siemens }) as const);
+    expect(issueOf(() => whatIf(circuit, again))).toMatchObject({ path: 'changes', found: 'branch 0 twice' });
     await expect(scanAll(new Scan(circuit, [0]), 'leak', new Float64Array(1))).rejects.toThrow(EngineError);
   });
 });

@@ -62,15 +62,18 @@ function touch(
     const loop = load + self[i]!;
     const sigma = share[i]!;
     const own = offset ? offset[i]! : 0;
-    if (loop === 0) {
-      // A dead short right at an ideal terminal: no current can be named.
-      source.meet(sigma === 0 ? inputSiemens : Infinity, offsetAmps, point);
-    } else {
+    let amps = 0;
+    if (loop > 0) {
       source.meet(inputSiemens + (sigma * sigma) / loop, offsetAmps - (sigma * own) / loop, point);
+      amps = (sigma * point.volts + own) / loop;
+    } else if (sigma !== 0) {
+      // A dead short right at the terminals takes all that the source can give: `Infinity` of an ideal one.
+      point.volts = 0;
+      point.segment = source.ohms.length - 1;
+      amps = (source.ampsAt(0) + offsetAmps) / sigma;
     }
-    const amps = loop === 0 ? 0 : (sigma * point.volts + own) / loop;
     touches.amps[i] = amps;
-    touches.volts[i] = load * amps;
+    touches.volts[i] = load === 0 ? 0 : load * amps;
     touches.terminalVolts[i] = point.volts;
     touches.segment[i] = point.segment;
   }

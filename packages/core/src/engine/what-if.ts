@@ -28,10 +28,18 @@ export interface ChangedState {
  * and Woodbury 1950). The source meets its curve exactly, also across a knee. The values are factored again where the
  * update would leave less than about nine digits, or where a spark gap changes its state.
  *
- * The circuit is left as it was. Throws an {@link EngineError} where the changed network has no solution.
+ * All changes are made at once to the circuit as it is; a branch or a leak may be named once only. The circuit is left as
+ * it was. Throws an {@link EngineError} where the changed network has no solution.
  */
 export function whatIf(circuit: Circuit, changes: readonly Change[], at?: ArrayLike<number>): ChangedState {
   const ends = changes.map((change) => endsOf(circuit, change));
+  const named = new Set<string>();
+  for (const change of changes) {
+    if (change.kind === 'add') continue;
+    const name = change.kind === 'branch' ? `branch ${change.branch}` : `leak ${change.node}`;
+    if (named.has(name)) refuse('changes', `${name} twice`, 'one change of each branch and leak');
+    named.add(name);
+  }
   const state = update(circuit, ends);
   const result = state ?? refactored(circuit, changes);
   return { ...result, volts: at ? Float64Array.from(at, (node) => result.volts[node]!) : result.volts };
@@ -93,7 +101,10 @@ function refactored(circuit: Circuit, changes: readonly Change[]): ChangedState 
   for (const change of changes) {
     if (change.kind === 'branch') fork.setBranchSiemens(change.branch, change.siemens);
     else if (change.kind === 'leak') fork.setLeakSiemens(change.node, change.siemens);
-    else if (change.b === EARTH) fork.setLeakSiemens(change.a, leakSiemens[change.a]! + change.siemens);
+  }
+  for (const change of changes) {
+    if (change.kind !== 'add') continue;
+    if (change.b === EARTH) fork.setLeakSiemens(change.a, leakSiemens[change.a]! + change.siemens);
     else rest.push({ a: change.a, b: change.b, delta: change.siemens });
   }
   const { volts, amps, terminalVolts, segment } = fork.solve();

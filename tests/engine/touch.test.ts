@@ -1,0 +1,122 @@
+import { Circuit, EARTH, NetworkBuilder, SourceCurve, touchNodes, touchPairs } from '@postvolt/core/engine';
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { curvePoints, networks, siemens } from './arbitrary.js';
+import { denseVolts } from './dense.js';
+
+describe('touching every node', () => {
+  test('is what solving again with that load at the node gives, whatever segment the source is driven to', () => {
+    let crossed = 0;
+    fc.assert(
+      fc.property(networks({ decades: 18, twoTerminals: false }), curvePoints, siemens(18), (network, points, ohms) => {
+        const source = new SourceCurve(points);
+        const circuit = new Circuit(network, source);
+        const segment = circuit.solve().segment;
+        const touches = touchNodes(circuit, ohms);
+        for (let node = 0; node < network.nodeCount; node++) {
+          const loaded = new Circuit(network, source);
+          loaded.setLeakSiemens(node, network.leakSiemens[node]! + 1 / ohms);
+          const exact = loaded.solve();
+          // Positive terms only on both ways, a few roundings a node.
+          expect(Math.abs(touches.volts[node]! - exact.volts[node]!)).toBeLessThanOrEqual(1e-11 * exact.volts[node]!);
+          expect(Math.abs(touches.terminalVolts[node]! / exact.terminalVolts - 1)).toBeLessThanOrEqual(1e-11);
+          expect(touches.volts[node]).toBe(ohms * touches.amps[node]!);
+          if (touches.segment[node] !== segment) crossed++;
+        }
+      }),
+    );
+    // The generator must reach what the test is about.
+    expect(crossed).toBeGreaterThan(50);
+  });
+
+  test('agrees with a dense solve of the loaded network, with one load a node', () => {
+    fc.assert(
+      fc.property(
+        networks({ decades: 4 }),
+        fc.array(siemens(4), { minLength: 14, maxLength: 14 }),
+        (network, loads) => {
+          const circuit = new Circuit(network, SourceCurve.thevenin(9000, 300));
+          const ohms = Float64Array.from(loads.slice(0, network.nodeCount));
+          const touches = touchNodes(circuit, ohms);
+          ohms.forEach((load, node) => {
+            const exact = denseVolts(network, 9000, 300, [[node, EARTH, 1 / load]])[node]!;
+            // Four decades cost the dense solve some six digits.
+            expect(Math.abs(touches.volts[node]! - exact)).toBeLessThanOrEqual(1e-9 * 9000);
+          });
+        },
+      ),
+      { numRuns: 60 },
+    );
+  });
+
+  test('with a dead short takes the node to earth and gives the short-circuit amps there', () => {
+    const builder = new NetworkBuilder();
+    const [a, b] = [builder.node(), builder.node(1e-3)];
+    builder.branch(a, b, 1 / 100);
+    const touches = touchNodes(new Circuit(builder.ports(a).build(), SourceCurve.thevenin(8000, 300)), 0);
+    expect(touches.volts).toEqual(Float64Array.of(0, 0));
+    expect(touches.amps[b]).toBeCloseTo(8000 / 400, 12);
+    expect(touches.amps[a]).toBeCloseTo(8000 / 300, 10);
+  });
+
+  test('starves on dry ground: the share of the volts is R_a/(R_a + R_th)', () => {
+    const builder = new NetworkBuilder();
+    const [hot, rods] = [builder.node(), builder.node(1 / 50)];
+    const circuit = new Circuit(builder.ports(hot, rods).build(), SourceCurve.thevenin(6000, 250));
+    // Thévenin: 6000 V behind 250 Ω of source and 50 Ω of rods.
+    for (const load of [500, 5000, 50_000]) {
+      expect(touchNodes(circuit, load).volts[hot]).toBeCloseTo((6000 * load) / (load + 300), 8);
+    }
+  });
+});
+
+describe('touching every pair', () => {
+  test('agrees with a dense solve of the loaded network', () => {
+    fc.assert(
+      fc.property(networks({ decades: 4, withPairs: true }), siemens(6), (network, load) => {
+        const { a, b } = network.pairs!;
+        const touches = touchPairs(new Circuit(network, SourceCurve.thevenin(9000, 300)), load);
+        expect(touches.volts).toHaveLength(a.length);
+        a.forEach((from, i) => {
+          const volts = denseVolts(network, 9000, 300, [[from, b[i]!, 1 / load]]);
+          expect(Math.abs(touches.volts[i]! - volts[from]! + volts[b[i]!]!)).toBeLessThanOrEqual(1e-9 * 9000);
+        });
+      }),
+      { numRuns: 80 },
+    );
+  });
+
+  test('moves the source across a knee as solving again does', () => {
+    fc.assert(
+      fc.property(networks({ decades: 6, withPairs: true }), curvePoints, siemens(12), (network, points, load) => {
+        const source = new SourceCurve(points);
+        const touches = touchPairs(new Circuit(network, source), load);
+        const { a, b } = network.pairs!;
+        a.forEach((from, i) => {
+          const loaded = {
+            ...network,
+            branchFrom: Int32Array.of(...network.branchFrom, from),
+            branchTo: Int32Array.of(...network.branchTo, b[i]!),
+            branchSiemens: Float64Array.of(...network.branchSiemens, 1 / load),
+          };
+          const { volts, terminalVolts } = new Circuit(loaded, source).solve();
+          // The pair's own resistance is a difference: 1e-16 of the nodes' over six decades.
+          const slack = 1e-9 * source.volts[0]!;
+          expect(Math.abs(touches.volts[i]! - volts[from]! + volts[b[i]!]!)).toBeLessThanOrEqual(slack);
+          expect(Math.abs(touches.terminalVolts[i]! - terminalVolts)).toBeLessThanOrEqual(slack);
+        });
+      }),
+    );
+  });
+
+  test('at the terminals of an ideal source finds its volts; a dead short there has no end of amps', () => {
+    const builder = new NetworkBuilder();
+    const [plus, minus] = [builder.node(1e-6), builder.node(0.02)];
+    builder.pair(plus, minus);
+    const circuit = new Circuit(builder.ports(plus, minus).build(), SourceCurve.ideal(5000));
+    expect(touchPairs(circuit, 1000)).toMatchObject({ volts: Float64Array.of(5000), amps: Float64Array.of(5) });
+    const short = touchPairs(circuit, 0);
+    expect(short.volts[0]).toBe(0);
+    expect(short.amps[0]).toBe(Infinity);
+  });
+});

@@ -1,0 +1,315 @@
+import {
+  type Change,
+  Circuit,
+  EARTH,
+  EngineError,
+  type Network,
+  NetworkBuilder,
+  Scan,
+  SourceCurve,
+  scanAll,
+  whatIf,
+} from '@postvolt/core/engine';
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { curvePoints, networks, siemens } from './arbitrary.js';
+
+// An update keeps nine digits of the volts or factors again (so it says); the solve it is held against has twelve and more.
+const NINE_DIGITS = 1e-9;
+
+/** The network with the changes made, to be solved anew. */
+function changed(network: Network, changes: readonly Change[]): Network {
+  const branchSiemens = [...network.branchSiemens];
+  const leakSiemens = network.leakSiemens.slice();
+  const from = [...network.branchFrom];
+  const to = [...network.branchTo];
+  for (const change of changes) {
+    if (change.kind === 'branch') branchSiemens[change.branch] = change.siemens;
+    else if (change.kind === 'leak') leakSiemens[change.node] = change.siemens;
+  }
+  for (const change of changes) {
+    if (change.kind !== 'add') continue;
+    if (change.b === EARTH) leakSiemens[change.a]! += change.siemens;
+    else {
+      from.push(change.a);
+      to.push(change.b);
+      branchSiemens.push(change.siemens);
+    }
+  }
+  return {
+    ...network,
+    branchFrom: Int32Array.from(from),
+    branchTo: Int32Array.from(to),
+    branchSiemens: Float64Array.from(branchSiemens),
+    leakSiemens,
+  };
+}
+
+/** Random changes, each of its own branch or leak; some open a branch, some take a leak away. */
+const changesFor = (network: Network, decades: number): fc.Arbitrary<Change[]> => {
+  const n = network.nodeCount;
+  const value = fc.oneof({ weight: 4, arbitrary: siemens(decades) }, { weight: 1, arbitrary: fc.constant(0) });
+  const node = fc.nat(n - 1);
+  return fc.uniqueArray(
+    fc.oneof(
+      ...(network.branchFrom.length > 0
+        ? [
+            fc.record({
+              kind: fc.constant('branch' as const),
+              branch: fc.nat(network.branchFrom.length - 1),
+              siemens: value,
+            }),
+          ]
+        : []),
+      fc.record({ kind: fc.constant('leak' as const), node, siemens: value }),
+      fc.record({ a: node, step: fc.nat(n - 1), siemens: value }).map(({ a, step, siemens: g }) => ({
+        kind: 'add' as const,
+        a,
+        b: step === 0 ? EARTH : (a + step) % n,
+        siemens: g,
+      })),
+    ),
+    { minLength: 1, maxLength: 4, selector: (change) => JSON.stringify({ ...change, siemens: 0 }) },
+  );
+};
+
+const cases = (decades: number) =>
+  networks({ decades, withPairs: true }).chain((network) =>
+    fc.record({ network: fc.constant(network), changes: changesFor(network, decades) }),
+  );
+
+describe('what if', () => {
+  test.each([6, 18])('a few values change, over %i decades: the same as solving the changed network', (decades) => {
+    let updated = 0;
+    let unsolvable = 0;
+    fc.assert(
+      fc.property(cases(decades), curvePoints, ({ network, changes }, points) => {
+        const source = new SourceCurve(points);
+        const circuit = new Circuit(network, source);
+        const before = circuit.solve().volts.slice();
+        const exact = new Circuit(changed(network, changes), source).trySolve();
+        if (!exact.ok) {
+          unsolvable++;
+          expect(() => whatIf(circuit, changes)).toThrow(EngineError);
+          return;
+        }
+        const state = whatIf(circuit, changes);
+        if (!state.refactored) updated++;
+        state.volts.forEach((v, i) => {
+          expect(Math.abs(v - exact.value.volts[i]!)).toBeLessThanOrEqual(NINE_DIGITS * source.volts[0]!);
+        });
+        expect(Math.abs(state.terminalVolts - exact.value.terminalVolts)).toBeLessThanOrEqual(
+          NINE_DIGITS * source.volts[0]!,
+        );
+        const at = [network.nodeCount - 1, 0];
+        expect([...whatIf(circuit, changes, at).volts]).toEqual(at.map((node) => state.volts[node]));
+        // Nothing of it stays.
+        expect(circuit.solve().volts).toEqual(before);
+      }),
+    );
+    expect(updated).toBeGreaterThan(50);
+    expect(unsolvable).toBeGreaterThan(0);
+  });
+
+  test('a broken span leaves what lies behind it dead', () => {
+    const builder = new NetworkBuilder();
+    const posts = [0, 1, 2, 3, 4].map(() => builder.node(1e-8));
+    const spans = posts.slice(1).map((post, i) => builder.branch(posts[i]!, post, 3));
+    const circuit = new Circuit(builder.ports(posts[0]!).build(), SourceCurve.thevenin(8000, 400));
+    const { volts, refactored } = whatIf(circuit, [{ kind: 'branch', branch: spans[1]!, siemens: 0 }]);
+    // The span carries a 1e-8th of its conductance: an update would be left with no digit behind it.
+    expect(refactored).toBe(true);
+    expect([...volts.subarray(2)]).toEqual([0, 0, 0]);
+    expect(volts[1]).toBeGreaterThan(7999);
+  });
+
+  test('nothing changes: nothing changes', () => {
+    fc.assert(
+      fc.property(networks({ decades: 18 }), curvePoints, (network, points) => {
+        const circuit = new Circuit(network, new SourceCurve(points));
+        const { volts, amps, terminalVolts, segment } = circuit.solve();
+        const state = whatIf(circuit, []);
+        expect(state).toMatchObject({ amps, terminalVolts, segment, refactored: false });
+        state.volts.forEach((v, i) => {
+          expect(Math.abs(v - volts[i]!)).toBeLessThanOrEqual(1e-13 * terminalVolts);
+        });
+      }),
+    );
+  });
+});
+
+describe('a scan', () => {
+  test('answers for every leak, branch and pair as what-if does', () => {
+    fc.assert(
+      fc.property(networks({ decades: 6, withPairs: true }), curvePoints, siemens(8), (network, points, g) => {
+        const source = new SourceCurve(points);
+        const circuit = new Circuit(network, source);
+        const observed = [0, network.nodeCount - 1];
+        const scan = new Scan(circuit, observed);
+        const volts = new Float64Array(2);
+        const slack = NINE_DIGITS * source.volts[0]!;
+        const compare = (amps: number, change: Change) => {
+          const exact = whatIf(circuit, [change], observed);
+          // Amps are of the size of the volts times the input conductance.
+          expect(Math.abs(amps - exact.amps)).toBeLessThanOrEqual(
+            NINE_DIGITS * (exact.amps + circuit.solve().amps) + 1e-300,
+          );
+          exact.volts.forEach((v, i) => {
+            expect(Math.abs(volts[i]! - v)).toBeLessThanOrEqual(slack);
+          });
+        };
+        for (let node = 0; node < network.nodeCount; node++) {
+          compare(scan.leak(node, g, volts), { kind: 'leak', node, siemens: network.leakSiemens[node]! + g });
+        }
+        for (let branch = 0; branch < network.branchFrom.length; branch++) {
+          compare(scan.branch(branch, g, volts), { kind: 'branch', branch, siemens: g });
+        }
+        const { a, b } = network.pairs!;
+        for (let pair = 0; pair < a.length; pair++) {
+          compare(scan.pair(pair, g, volts), { kind: 'add', a: a[pair]!, b: b[pair]!, siemens: g });
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  test('opens every branch in turn, over eighteen decades', () => {
+    let floating = 0;
+    fc.assert(
+      fc.property(networks({ decades: 18 }), curvePoints, (network, points) => {
+        const source = new SourceCurve(points);
+        const scan = new Scan(new Circuit(network, source), [0]);
+        const volts = new Float64Array(1);
+        for (let branch = 0; branch < network.branchFrom.length; branch++) {
+          const exact = new Circuit(changed(network, [{ kind: 'branch', branch, siemens: 0 }]), source).trySolve();
+          if (exact.ok) {
+            scan.branch(branch, 0, volts);
+            expect(Math.abs(volts[0]! - exact.value.volts[0]!)).toBeLessThanOrEqual(NINE_DIGITS * source.volts[0]!);
+          } else {
+            floating++;
+            expect(() => scan.branch(branch, 0, volts)).toThrow(EngineError);
+          }
+        }
+      }),
+    );
+    expect(floating).toBeGreaterThan(0);
+  });
+
+  test('with a dead short takes the place to zero', () => {
+    const builder = new NetworkBuilder();
+    const [hot, far, rods] = [builder.node(1e-5), builder.node(1e-5), builder.node(0.02)];
+    builder.branch(hot, far, 1);
+    builder.pair(far, rods);
+    const scan = new Scan(new Circuit(builder.ports(hot, rods).build(), SourceCurve.thevenin(8000, 400)), [far, rods]);
+    const volts = new Float64Array(2);
+    expect(scan.pair(0, Infinity, volts)).toBeGreaterThan(19);
+    expect(volts[0]! - volts[1]!).toBeCloseTo(0, 9);
+    scan.leak(far, Infinity, volts);
+    expect(volts[0]).toBeCloseTo(0, 9);
+  });
+});
+
+describe('scanning all', () => {
+  function longFence(posts: number): Circuit {
+    const builder = new NetworkBuilder();
+    for (let i = 0; i < posts; i++) {
+      builder.node(1e-5);
+      if (i > 0) builder.branch(i - 1, i, 1);
+    }
+    return new Circuit(builder.ports(0).build(), SourceCurve.thevenin(8000, 400));
+  }
+
+  test('fills a table, one row a place', async () => {
+    const scan = new Scan(longFence(20), [19, 5]);
+    const progress: number[] = [];
+    const each = Float64Array.from({ length: 20 }, (_, i) => 1e-3 * (i + 1));
+    const table = await scanAll(scan, 'leak', each, { onProgress: (done) => progress.push(done) });
+    const volts = new Float64Array(2);
+    for (let node = 0; node < 20; node++) {
+      expect(table.amps[node]).toBe(scan.leak(node, each[node]!, volts));
+      expect(table.volts.slice(2 * node, 2 * node + 2)).toEqual(volts);
+    }
+    expect(progress.at(-1)).toBe(1);
+    expect((await scanAll(scan, 'branch', 0.5)).amps).toHaveLength(19);
+    expect((await scanAll(scan, 'pair', 0.5)).amps).toHaveLength(0);
+  });
+
+  test('reports its progress and stops where it is aborted', async () => {
+    // Half a million places at some tenths of a microsecond: longer than one stretch on any machine.
+    const posts = 500_000;
+    const scan = new Scan(longFence(posts), [posts - 1]);
+    const controller = new AbortController();
+    const progress: number[] = [];
+    const onProgress = (done: number) => {
+      progress.push(done);
+      controller.abort(new Error('enough'));
+    };
+    await expect(scanAll(scan, 'leak', 1e-3, { signal: controller.signal, onProgress })).rejects.toThrow('enough');
+    expect(progress).toHaveLength(1);
+    expect(progress[0]).toBeGreaterThan(0);
+    await expect(scanAll(scan, 'leak', 1e-3, { signal: controller.signal })).rejects.toThrow('enough');
+  });
+});
+
+describe('a circuit', () => {
+  test('changed and solved again is the same as one made of the changed network', () => {
+    fc.assert(
+      fc.property(cases(18), curvePoints, curvePoints, ({ network, changes }, points, otherPoints) => {
+        const kept = changes.filter((change) => change.kind !== 'add');
+        const circuit = new Circuit(network, new SourceCurve(points));
+        circuit.solve();
+        for (const change of kept) {
+          if (change.kind === 'branch') circuit.setBranchSiemens(change.branch, change.siemens);
+          else circuit.setLeakSiemens(change.node, change.siemens);
+        }
+        const source = new SourceCurve(otherPoints);
+        circuit.setSource(source);
+        expect(circuit.trySolve()).toEqual(new Circuit(changed(network, kept), source).trySolve());
+      }),
+    );
+  });
+
+  test('keeps its own values: those given to it are neither written nor watched', () => {
+    const builder = new NetworkBuilder();
+    builder.node(0.5);
+    const network = builder.ports(0).build();
+    const circuit = new Circuit(network, SourceCurve.ideal(10));
+    circuit.setLeakSiemens(0, 2);
+    expect(network.leakSiemens[0]).toBe(0.5);
+    network.leakSiemens[0] = 7;
+    expect(circuit.solve().amps).toBe(20);
+    circuit.network.leakSiemens[0] = 3;
+    circuit.valuesChanged();
+    expect(circuit.solve().amps).toBe(30);
+  });
+
+  test('forks into one that changes alone', () => {
+    fc.assert(
+      fc.property(networks({ decades: 18 }), curvePoints, (network, points) => {
+        const circuit = new Circuit(network, new SourceCurve(points));
+        const before = { ...circuit.solve(), volts: circuit.solve().volts.slice() };
+        const fork = circuit.fork();
+        expect(fork.solve()).toEqual(before);
+        fork.setLeakSiemens(0, 5);
+        fork.solve();
+        expect(circuit.solve()).toEqual(before);
+        expect(fork.analysis).toBe(circuit.analysis);
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  test('says volts a terminal volt', () => {
+    fc.assert(
+      fc.property(networks({ decades: 18 }), curvePoints, (network, points) => {
+        const circuit = new Circuit(network, new SourceCurve(points));
+        const { volts, terminalVolts } = circuit.solve();
+        circuit.share().forEach((share, i) => {
+          expect(Math.abs(share * terminalVolts - volts[i]!)).toBeLessThanOrEqual(1e-13 * terminalVolts);
+        });
+        circuit.setLeakSiemens(0, 1e9);
+        expect(circuit.share()[network.ports.plus]).toBe(circuit.factor.plusShare);
+      }),
+    );
+  });
+});
