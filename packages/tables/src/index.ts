@@ -1,7 +1,9 @@
 export { derive, estimate } from './cell.js';
 export { cellsOf, checkTables, type TableIssue } from './check-tables.js';
+export * from './climate-schema.js';
 export * from './estimate.js';
 export { type Extended, type Extension, extendTables } from './extend-tables.js';
+export { findClimate, findWeather, monthsOf } from './find-climate.js';
 export { findRow, type RowOf, rowKey, type Tables } from './find-row.js';
 export { feetOhmsPerOhmM, footResistance, type Stance } from './physics/foot-resistance.js';
 export { cylinderFormFactor } from './physics/form-factor.js';
@@ -33,8 +35,10 @@ export {
   wireDcOhmsPerMetre,
   wireOhmsPerMetre,
 } from './physics/wire-ohms-per-metre.js';
+export { climates } from './rows/climates.js';
 export { awgDiameterM, type SteelWireGauge, steelWireGauges } from './rows/gauges.js';
 export { aluminium, copper, highTensileSteel, type Metal, mildSteel, zincResistivity } from './rows/metals.js';
 export { rodFactors } from './rows/rod-factors.js';
+export { weathers } from './rows/weathers.js';
 export * from './schema.js';
 export { standardTables } from './standard-tables.js';

@@ -1,3 +1,4 @@
+import { freeze } from './freeze.js';
 import { animals } from './rows/animals.js';
 import { cautions } from './rows/cautions.js';
 import { energizers } from './rows/energizers.js';
@@ -11,15 +12,6 @@ import { groundCovers, soils } from './rows/soils.js';
 import { growthWetness, vegetation } from './rows/vegetation.js';
 import { wires } from './rows/wires.js';
 import type { TableSet } from './schema.js';
-
-/** Freezes a value and all that it holds. */
-function freeze<T>(value: T): T {
-  if (typeof value === 'object' && value !== null && !Object.isFrozen(value)) {
-    Object.values(value).forEach(freeze);
-    Object.freeze(value);
-  }
-  return value;
-}
 
 /** The tables as they come, frozen through; `extendTables` makes a changed set. */
 export const standardTables: Readonly<TableSet> = freeze({
