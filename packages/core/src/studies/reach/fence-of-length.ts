@@ -1,0 +1,151 @@
+import { setSiemens } from '../../network/fence-circuit.js';
+import { type Layout, layOut } from '../../network/layout.js';
+import type { FenceNetwork } from '../../network/network.js';
+import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
+import { type SolvedFence, solveFence, touchEverywhere } from '../../result/solved-fence.js';
+import { type HotPost, type HotPosts, hotPosts } from '../spread/hot-posts.js';
+import { GrowingElements } from './growing-elements.js';
+import { atJunction, beyondId, moveEnergizer, type PlaceAlong } from './move-energizer.js';
+import { replaceRuns } from './replace-runs.js';
+import { spansAt, spansPerFactor, stretchRun } from './stretch-run.js';
+
+/** What stands at the weakest post of a fence of some length. */
+export interface Lowest {
+  /** Of what the target compares. */
+  readonly volts: number;
+  readonly post: HotPost;
+  /** True where a fault has cut a hot strand off, at whatever length. */
+  readonly anyDead: boolean;
+}
+
+/** A network of one count of posts, which serves every length that has it. */
+interface Built {
+  readonly factor: number;
+  readonly solved: SolvedFence;
+  readonly hot: HotPosts;
+  readonly growing: GrowingElements;
+}
+
+interface PostCount {
+  readonly key: string;
+  readonly plan: ResolvedPlan;
+  readonly layout: Layout;
+  readonly factor: number;
+  readonly built: Map<string, Built>;
+}
+
+/** Post counts kept; a search goes to and fro between two. */
+const mostKept = 3;
+
+/**
+ * A plan whose chosen runs are made longer or shorter by a factor, to be solved at many lengths.
+ *
+ * The network is built again only where the number of posts changes; between, the wire's and the growth's values follow
+ * the length and a solve is one numeric pass.
+ */
+export class FenceOfLength {
+  readonly plan: ResolvedPlan;
+  /** Metres of the chosen runs at factor 1. */
+  readonly lengthM: number;
+  /** By chosen run: spans for each unit of the factor, before rounding up. */
+  readonly spanRates: readonly number[];
+  /** Networks built, and solved without building. */
+  builds = 0;
+  passes = 0;
+  readonly #runs: ReadonlySet<string>;
+  readonly #place: PlaceAlong | string | null;
+  readonly #scalesLinks: boolean;
+  #kept: PostCount[] = [];
+
+  /** `place` is where the energizer stands: a junction's id, or a place along a run; null leaves it. */
+  constructor(plan: ResolvedPlan, runs: ReadonlySet<string>, place: PlaceAlong | string | null = null) {
+    this.plan = plan;
+    this.#runs = runs;
+    this.#place = place;
+    const chosen = plan.runs.filter(({ id }) => runs.has(id));
+    this.lengthM = chosen.reduce((sum, run) => sum + run.lengthM, 0);
+    this.spanRates = chosen.map(spansPerFactor);
+    this.#scalesLinks = chosen.length === plan.runs.length && plan.links.length > 0;
+  }
+
+  /** Whether the energizer stands elsewhere than in the plan. */
+  get isMoved(): boolean {
+    return this.#place !== null;
+  }
+
+  /** The plan at a factor, with the energizer in its place. */
+  planAt(factor: number): ResolvedPlan {
+    const chosen = this.plan.runs.filter(({ id }) => this.#runs.has(id));
+    const longer = replaceRuns(this.plan, new Map(chosen.map((run) => [run.id, stretchRun(run, factor)])));
+    const scaleLink = ({ cable, ...link }: ResolvedPlan['links'][number]) => ({
+      ...link,
+      cable: { ...cable, lengthM: cable.lengthM * factor },
+    });
+    const plan = this.#scalesLinks ? { ...longer, links: longer.links.map(scaleLink) } : longer;
+    if (this.#place === null) return plan;
+    return typeof this.#place === 'string' ? atJunction(plan, this.#place) : moveEnergizer(plan, this.#place);
+  }
+
+  /** The weakest post at a factor, in a condition. */
+  lowest(condition: ResolvedCondition, factor: number): Lowest {
+    const { solved, hot } = this.solvedAt(condition, factor);
+    const values = this.plan.target.of === 'to earth' ? solved.volts : touchEverywhere(solved).volts;
+    let volts = Number.POSITIVE_INFINITY;
+    let least = 0;
+    for (let n = 0; n < hot.nodes.length; n++) {
+      const here = values[hot.nodes[n]!]!;
+      if (here < volts) {
+        volts = here;
+        least = n;
+      }
+    }
+    let post = 0;
+    while (hot.start[post + 1]! <= least) post++;
+    return { volts, post: hot.posts[post]!, anyDead: hot.anyDead };
+  }
+
+  /** The solved network at a factor; overwritten by the next call with the same count of posts. */
+  solvedAt(condition: ResolvedCondition, factor: number): { readonly solved: SolvedFence; readonly hot: HotPosts } {
+    const count = this.#countAt(factor);
+    let built = count.built.get(condition.id);
+    if (built === undefined) {
+      const solved = solveFence(count.plan, condition, count.layout);
+      built = { factor: count.factor, solved, hot: hotPosts(solved), growing: this.#growing(solved.fence) };
+      count.built.set(condition.id, built);
+      this.builds++;
+      if (factor === built.factor) return built;
+    }
+    this.passes++;
+    const { solved, growing } = built;
+    growing.setSiemens(solved.siemens, factor / built.factor);
+    const { branchSiemens, leakSiemens } = solved.circuit.network;
+    setSiemens(solved.fence, solved.map.branchOf, solved.siemens, branchSiemens, leakSiemens);
+    solved.circuit.valuesChanged();
+    solved.circuit.solve();
+    return built;
+  }
+
+  /** Spans of all chosen runs at a factor. */
+  spansAt(factor: number): number[] {
+    return this.plan.runs.filter(({ id }) => this.#runs.has(id)).map((run) => spansAt(run, factor));
+  }
+
+  #countAt(factor: number): PostCount {
+    // Cables from junction to junction grow too, which the network's elements do not tell from others.
+    const key = this.#scalesLinks ? String(factor) : this.spansAt(factor).join();
+    const known = this.#kept.find((count) => count.key === key);
+    if (known !== undefined) return known;
+    const plan = this.planAt(factor);
+    const count = { key, plan, layout: layOut(plan), factor, built: new Map() };
+    this.#kept = [count, ...this.#kept].slice(0, mostKept);
+    return count;
+  }
+
+  #growing(fence: FenceNetwork): GrowingElements {
+    const split = typeof this.#place === 'object' && this.#place !== null ? beyondId(this.#place.run) : null;
+    const ofChosen = fence.layout.runs.map(
+      ({ run: { id } }) => this.#runs.has(id) || (id === split && this.#runs.has((this.#place as PlaceAlong).run)),
+    );
+    return new GrowingElements(fence, ofChosen);
+  }
+}
