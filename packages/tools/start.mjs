@@ -16,16 +16,23 @@ const file = (name) => relative(process.cwd(), join(out, name)) || name;
 writeFileSync(join(out, 'demo-farm.yaml'), scenario('demo farm').plan);
 
 const postvolt = join(root, 'packages', 'cli', 'bin', 'postvolt.js');
-solve([]);
+ask('solve');
 console.log('');
-// Says the verdict once more, below the long answer, and every post goes into a table.
-solve(['--csv', '--output', file('demo-farm.csv')]);
+// Says the verdict once more, below the long answer, and every post goes into a table and onto a page.
+ask('solve', '--csv', '--output', file('demo-farm.csv'));
+const written = status(postvolt, ['report', file('demo-farm.yaml'), '--output', file('demo-farm.html')], {
+  cwd: process.cwd(),
+  stdio: ['inherit', 'ignore', 'inherit'],
+});
+if (written !== 0) process.exit(written);
 console.log(`
 The plan is in ${file('demo-farm.yaml')}, written anew each time. Copy it, change the copy, and ask again:
 
-  npx postvolt solve my-farm.yaml`);
+  npx postvolt solve my-farm.yaml
 
-function solve(words) {
-  const code = status(postvolt, ['solve', file('demo-farm.yaml'), ...words], { cwd: process.cwd() });
+The report, a page to read and to print, is in ${file('demo-farm.html')}`);
+
+function ask(command, ...words) {
+  const code = status(postvolt, [command, file('demo-farm.yaml'), ...words], { cwd: process.cwd() });
   if (code !== 0 && code !== fallsShort) process.exit(code);
 }

@@ -2,8 +2,9 @@ import type { DefineCommand } from './command.js';
 import { check } from './commands/check.js';
 import { explain } from './commands/explain.js';
 import { netlist } from './commands/netlist.js';
+import { report } from './commands/report.js';
 import { solve } from './commands/solve.js';
 import { tables } from './commands/tables.js';
 
 /** In the order in which the help lists them. A new command is a file in `commands/` and a line here. */
-export const commands: readonly DefineCommand[] = [solve, explain, check, netlist, tables];
+export const commands: readonly DefineCommand[] = [solve, report, explain, check, netlist, tables];

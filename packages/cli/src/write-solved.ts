@@ -1,8 +1,8 @@
 import type { Issue, PlanResult } from '@postvolt/core';
+import { csvLines } from '@postvolt/report/text';
 import { keepPlan } from './keep-plan.js';
 import { type Text, writeFileWhole, writeOut } from './output.js';
 import { showResult } from './show/result.js';
-import { resultCsv } from './show/result-csv.js';
 import { coloursFor, noColours } from './text/colours.js';
 import { json } from './text/json.js';
 import { hang, textWidth } from './text/lines.js';
@@ -32,7 +32,7 @@ function textOf(
   terminal: NodeJS.WriteStream | null,
 ): Text {
   if (asJson) return json(result);
-  if (asCsv) return resultCsv(result);
+  if (asCsv) return csvLines(result);
   const colours = terminal ? coloursFor(terminal) : noColours;
   return showResult(result, { ...options, all: options.all === true, colours, width: terminal ? textWidth() : 80 });
 }

@@ -7,6 +7,8 @@ import {
   type LeakShare,
   type PlanResult,
 } from '@postvolt/core';
+import { conditionOf, textProfile } from '@postvolt/report/text';
+import { isAsciiOnly } from '../text/ascii-only.js';
 import type { Colours } from '../text/colours.js';
 import { hang } from '../text/lines.js';
 import { table } from '../text/table.js';
@@ -30,6 +32,7 @@ export function showCondition(
     `${colours.strong(condition.name)}: ${word}`,
     hang('  ', verdict.sentence, width),
     '',
+    ...profile(result, condition, width),
     hang(
       '  Energizer  ',
       `${formatVolts(energizer.terminalVolts)} and ${formatAmps(energizer.amps)} at its terminals, into ${formatOhms(energizer.inputOhms)} of fence and ground.`,
@@ -48,6 +51,13 @@ export function showCondition(
     ...condition.warnings.map((issue) => hang('  Warning: ', showIssue(issue), width)),
     '',
   ].join('\n');
+}
+
+/** Volts along the fence as a small plot, for the condition that decides. */
+function profile(result: PlanResult, condition: ConditionResult, width: number): string[] {
+  if (condition !== conditionOf(result)) return [];
+  const plot = textProfile(result, condition, { columns: width - 2, ascii: isAsciiOnly() });
+  return plot === '' ? [] : [plot.replace(/^/gm, '  '), ''];
 }
 
 function leakTable(leaks: readonly LeakShare[], { width, colours }: { width: number; colours: Colours }): string {

@@ -9,9 +9,9 @@ import {
   type PostResult,
   type StrandResult,
 } from '@postvolt/core';
+import { thinPosts } from '@postvolt/report/text';
 import type { Colours } from '../text/colours.js';
 import { type Column, type Row, table } from '../text/table.js';
-import { thinPosts } from './thin-posts.js';
 
 /** Posts that a table shows before it is thinned. */
 const fewPosts = 24;

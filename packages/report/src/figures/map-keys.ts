@@ -3,7 +3,7 @@ import { label, textWidth } from '../look/figure.js';
 import { energizerGlyph, faultGlyph, gateGlyph, switchGlyph, weakestGlyph } from '../look/glyphs.js';
 import { paint, type Role, voltsSteps } from '../look/theme.js';
 import { el, type Markup } from '../markup/element.js';
-import type { FenceMap } from './fence-map.js';
+import type { FenceMap } from './map-content.js';
 import { kilovolts, niceScale } from './scales.js';
 import { targetWords, voltsName } from './words.js';
 

@@ -3,7 +3,7 @@ import { type Point, pointAt } from '../geo/point.js';
 import { label } from '../look/figure.js';
 import { cutText } from '../look/text-width.js';
 import type { Markup } from '../markup/element.js';
-import type { FenceMap } from './fence-map.js';
+import type { FenceMap } from './map-content.js';
 import { type Box, placeLabels, type WantedLabel } from './place-labels.js';
 
 /** Names and volts, clear of the signs: the weakest post and the energizer first, then junctions, then the lowest place of each run. */

@@ -5,7 +5,7 @@ import { dotRows } from './dot-rows.js';
 import { targetWords, voltsName } from './words.js';
 
 /** Spread of the volts at one place, such as the weakest post in one condition. */
-export interface VoltsSpread {
+export interface SpreadRow {
   readonly label: string;
   readonly p10: number;
   readonly p50: number;
@@ -17,12 +17,12 @@ export interface VoltsSpread {
 export interface SpreadBarsInput {
   readonly title?: string;
   readonly target: PlanResult['target'];
-  readonly rows: readonly VoltsSpread[];
+  readonly rows: readonly SpreadRow[];
 }
 
 /** How sure the volts are: P10 to P90 as a range with P50 on it, and the chance that the target holds. */
 export function spreadBars(input: SpreadBarsInput, options: FigureOptions = {}): string {
-  const words = ({ label, p10, p50, p90 }: VoltsSpread) =>
+  const words = ({ label, p10, p50, p90 }: SpreadRow) =>
     `${label} ${formatVolts(p50)}, from ${formatVolts(p10)} to ${formatVolts(p90)}`;
   const { drawing, height } = dotRows(
     input.rows.map((row) => ({

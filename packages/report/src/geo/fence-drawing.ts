@@ -1,15 +1,8 @@
 import type { ResolvedPlan } from '@postvolt/core';
+import type { FenceDrawing } from './drawing.js';
 import { placedDrawing } from './placed-drawing.js';
-import type { Path, Point } from './point.js';
+import type { Point } from './point.js';
 import { schematicDrawing } from './schematic-drawing.js';
-
-/** Where the runs and junctions of a plan lie in a drawing, before it is fitted to a page. */
-export interface FenceDrawing {
-  /** From coordinates, in metres with north up; or made up from the lengths alone. */
-  readonly kind: 'placed' | 'schematic';
-  readonly runs: ReadonlyMap<string, Path>;
-  readonly junctions: ReadonlyMap<string, Point>;
-}
 
 /** The fence as it lies where the plan has coordinates for every run, else a schematic of its runs and junctions. */
 export const fenceDrawing = (plan: ResolvedPlan): FenceDrawing => placedDrawing(plan) ?? schematicDrawing(plan);

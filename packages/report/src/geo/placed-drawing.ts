@@ -1,5 +1,5 @@
 import { lineM, lonLatLine, type ResolvedPlan } from '@postvolt/core';
-import type { FenceDrawing } from './fence-drawing.js';
+import type { FenceDrawing } from './drawing.js';
 import { type Path, type Point, pathThrough } from './point.js';
 
 /** Semi-major axis and squared eccentricity of the WGS 84 ellipsoid. */

@@ -1,5 +1,5 @@
 import type { ResolvedPlan } from '@postvolt/core';
-import type { FenceDrawing } from './fence-drawing.js';
+import type { FenceDrawing } from './drawing.js';
 import { type Path, type Point, pathThrough } from './point.js';
 import { shortestWays, type Way } from './shortest-ways.js';
 import { stressLayout } from './stress-layout.js';

@@ -6,11 +6,13 @@ import {
   type PlanResult,
   type ResolvedPlan,
 } from '@postvolt/core';
-import { conditionOf, fenceMap } from '../figures/fence-map.js';
+import { conditionOf } from '../data/condition-of.js';
+import { fenceMap } from '../figures/fence-map.js';
 import { leakBars } from '../figures/leak-bars.js';
 import { voltsAlong } from '../figures/volts-along.js';
 import { voltsBudgetBars } from '../figures/volts-budget-bars.js';
-import { type FenceDrawing, fenceDrawing } from '../geo/fence-drawing.js';
+import type { FenceDrawing } from '../geo/drawing.js';
+import { fenceDrawing } from '../geo/fence-drawing.js';
 import { el, join, Markup } from '../markup/element.js';
 import { cautionsSection, limitsSection, warningsSection } from './cautions.js';
 import { pageCss } from './page-css.js';

@@ -12,7 +12,7 @@ import {
   type PlanResult,
   type ResolvedPlan,
 } from '@postvolt/core';
-import { thinPosts, weakestOf } from '../data/thin-posts.js';
+import { thinPosts, weakestByRun } from '../data/thin-posts.js';
 import { shownLeaks } from '../figures/leak-bars.js';
 import { budgetParts } from '../figures/volts-budget-bars.js';
 import type { ReportTable } from './table.js';
@@ -74,35 +74,35 @@ export function postsTable(result: PlanResult, worst: ConditionResult, most = 40
   };
 }
 
-/** The weakest posts of a condition with what an animal meets there. */
-export function weakestTable(result: PlanResult, condition: ConditionResult, count = 8): ReportTable {
+/** The weakest post of each run, the weakest runs first, with what an animal meets there. */
+export function weakestTable(result: PlanResult, condition: ConditionResult, most = 12): ReportTable {
   const compared = comparedVolts(result.target.of);
-  const posts = weakestOf(condition.posts, compared, count).map((i) => condition.posts[i]!);
+  const posts = weakestByRun(condition.posts, compared).slice(0, most);
   const strands = posts.map((post) => lowestHot(post.strands, compared)!);
   const grounded = strands.some(({ voltsToGrounded }) => voltsToGrounded !== null);
   return {
-    caption: `Weakest posts in ${condition.name}`,
+    caption: `Weakest post of each run in ${condition.name}`,
     columns: [
       { head: 'Post' },
+      { head: 'Run' },
       { head: 'Strand' },
       { head: 'Wire run', numeric: true },
       { head: 'To earth', numeric: true },
       ...(grounded ? [{ head: 'To ground wire', numeric: true }] : []),
       { head: 'Across animal', numeric: true },
-      { head: 'Through animal', numeric: true },
       { head: 'Leak here', numeric: true },
     ],
     rows: strands.map((strand, i) => [
       posts[i]!.id,
+      strand.run,
       strand.status === 'dead' ? `${strand.strand}, cut off` : strand.strand,
       strand.distanceM === null ? 'not fed' : formatLength(strand.distanceM, result.units),
       formatVolts(strand.voltsToEarth),
       ...(grounded ? [strand.voltsToGrounded === null ? 'none' : formatVolts(strand.voltsToGrounded)] : []),
       formatVolts(strand.animalVolts),
-      formatAmps(strand.animalAmps),
       formatAmps(strand.leakAmps),
     ]),
-    strong: posts.length > 0 ? [0] : [],
+    strong: posts.flatMap(({ id }, i) => (id === condition.verdict.weakest.postId ? [i] : [])),
   };
 }
 

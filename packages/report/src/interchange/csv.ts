@@ -1,5 +1,4 @@
 import type { PlanResult } from '@postvolt/core';
-import { csv } from '../text/csv.js';
 
 const heads = [
   'condition',
@@ -22,22 +21,28 @@ const heads = [
   'node',
 ];
 
+type Field = string | number | null;
+
 /** Five figures: more than the model supports, few enough to read. */
 const short = (value: number | null): number | null => (value === null ? null : Number(value.toPrecision(5)));
 
-/** One line per strand, post and condition; SI units, named as in the JSON result. */
-export const resultCsv = (result: PlanResult): Iterable<string> => csv(heads, rows(result));
-
-function* rows(result: PlanResult): Generator<readonly (string | number | null)[]> {
+/**
+ * Every strand of every post in every condition, a line each, as RFC 4180 has it: a line of heads, CRLF, quotes where a
+ * field needs them. SI units, names as in the JSON result; empty where there is no value.
+ *
+ * Text that a spreadsheet would take for a formula is led by an apostrophe.
+ */
+export function* csvLines(result: PlanResult): Generator<string> {
+  yield line(heads);
   for (const condition of result.conditions)
     for (const post of condition.posts)
       for (const strand of post.strands)
-        yield [
+        yield line([
           condition.id,
           post.id,
           post.junction,
           strand.run,
-          post.post,
+          strand.post,
           short(post.positionM),
           strand.strand,
           strand.role,
@@ -51,5 +56,17 @@ function* rows(result: PlanResult): Generator<readonly (string | number | null)[
           short(strand.spanAmps),
           short(strand.leakAmps),
           strand.node,
-        ];
+        ]);
+}
+
+/** As {@link csvLines}, in one text; a fence of some hundred thousand posts needs the lines. */
+export const toCsv = (result: PlanResult): string => [...csvLines(result)].join('');
+
+const line = (fields: readonly Field[]): string => `${fields.map(field).join(',')}\r\n`;
+
+function field(value: Field): string {
+  if (value === null) return '';
+  if (typeof value === 'number') return String(value);
+  const text = /^[=+\-@\t\r\n]/.test(value) ? `'${value}` : value;
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

@@ -1,0 +1,109 @@
+import { basename, extname } from 'node:path';
+import type { PlanResult, ResolvedPlan } from '@postvolt/core';
+import type { SvgName } from '@postvolt/report';
+import { collect, type DefineCommand, planArgument } from '../command.js';
+import { InputError } from '../input-error.js';
+import type { Text } from '../output.js';
+import type { ReadPlan } from '../read-plan.js';
+
+interface Options {
+  readonly output: string;
+  readonly condition: readonly string[];
+  readonly figure?: string;
+}
+
+/** `postvolt report`: one file to look at, to print or to load into a map. */
+export const report: DefineCommand = (program) =>
+  program
+    .command('report')
+    .summary('a page to read and print, a drawing, a map layer or a table of all posts')
+    .description(
+      'Solve a plan and write what was found to a file, whole or not at all. The ending of its name says which kind.',
+    )
+    .argument(...planArgument)
+    .requiredOption('-o, --output <file>', 'file to write: .html, .svg, .geojson or .csv')
+    .option('-c, --condition <name>', 'only this condition, by id or name; may be repeated', collect, [])
+    .option('-f, --figure <name>', 'which drawing a .svg holds: volts, fence, leaks or budget (default: volts)')
+    .addHelpText('after', help)
+    .action(async (path: string, options: Options) => {
+      const kind = kindOf(options.output);
+      if (options.figure !== undefined && kind !== '.svg')
+        throw new InputError(`--figure goes with a file that ends in .svg, and this is ${options.output}`);
+      const [{ readPlan }, { selectConditions }, { solvePlan }, { writeFileWhole, writeOut }, { keepPlan }, lines] =
+        await Promise.all([
+          import('../read-plan.js'),
+          import('../select-conditions.js'),
+          import('@postvolt/core'),
+          import('../output.js'),
+          import('../keep-plan.js'),
+          import('../text/lines.js'),
+        ]);
+      const read = await readPlan(path);
+      keepPlan(path, options.output);
+      const conditions = selectConditions(read.plan, options.condition);
+      const result = solvePlan(read.plan, { conditions });
+      const text = await writers[kind](read, result, options);
+      await writeFileWhole(options.output, text);
+      await writeOut(`${lines.hang('', result.sentence, lines.textWidth())}\nWrote ${options.output}.\n`);
+    });
+
+type Writer = (read: ReadPlan, result: PlanResult, options: Options) => Promise<Text>;
+
+const writers = {
+  '.html': async ({ plan, warnings, file }, result) => {
+    const { renderReport } = await import('@postvolt/report');
+    const today = new Date().toLocaleDateString('en-CA');
+    return renderReport({ plan, result, planWarnings: warnings, made: `Made from ${basename(file)} on ${today}.` });
+  },
+  '.svg': async ({ plan }, result, { figure }) => {
+    const { svgNames, toSvg } = await import('@postvolt/report');
+    const name = figure ?? 'volts';
+    if (!isOneOf(svgNames, name)) {
+      const { suggestion } = await import('@postvolt/core');
+      const hint = suggestion(name, svgNames);
+      throw new InputError(
+        `no figure ${JSON.stringify(name)}; expected one of ${svgNames.join(', ')}. ${hint}`.trimEnd(),
+      );
+    }
+    return toSvg(name, { plan, result });
+  },
+  '.geojson': async ({ plan, file }, result) => geoJson(plan, result, file),
+  '.csv': async (_, result) => (await import('@postvolt/report/text')).csvLines(result),
+} satisfies Record<string, Writer>;
+
+type Kind = keyof typeof writers;
+
+const isOneOf = (names: readonly SvgName[], name: string): name is SvgName =>
+  (names as readonly string[]).includes(name);
+
+function kindOf(output: string): Kind {
+  const ending = extname(output).toLowerCase();
+  const kind = ending === '.htm' ? '.html' : ending;
+  if (Object.hasOwn(writers, kind)) return kind as Kind;
+  const found = ending === '' ? 'no ending' : JSON.stringify(ending);
+  throw new InputError(
+    `cannot tell what to write to ${output}: found ${found}, expected .html, .svg, .geojson or .csv`,
+  );
+}
+
+async function geoJson(plan: ResolvedPlan, result: PlanResult, file: string): Promise<Text> {
+  const [{ toGeoJson }, { PlanIssues }, { json }] = await Promise.all([
+    import('@postvolt/report'),
+    import('../read-plan.js'),
+    import('../text/json.js'),
+  ]);
+  const outcome = toGeoJson(plan, result);
+  if (!outcome.ok) throw new PlanIssues(outcome.issues, file);
+  return json(outcome.value, 2);
+}
+
+const help = `
+A page (.html) holds all conditions and needs nothing beside it. A drawing (.svg)
+of the fence, leaks or budget, and a map layer (.geojson, for a plan with
+coordinates) hold one condition: the one with the least margin of those asked for.
+
+Examples:
+  postvolt report home.yaml -o home.html
+  postvolt report home.yaml -o fence.svg --figure fence --condition "wet spring"
+  postvolt report home.yaml -o home.geojson
+  postvolt report home.yaml -o posts.csv`;
