@@ -123,6 +123,7 @@ export function plainPlan(changes: Partial<ResolvedPlan> = {}, values: PlainValu
         temperatureC: 20,
       },
     ],
+    months: null,
     rows: {
       wires: { wire: { ...wire, id: 'wire', ohmsPerMetre: exact(values.ohmsPerMetre - earthReturnAt5kHz, 'Ω/m') } },
       insulators: { claw: { ...claw, id: 'claw', formFactor: exact(1), weatheredFilmFactor: exact(1) } },
