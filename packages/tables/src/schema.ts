@@ -8,8 +8,11 @@ export const soilStates = ['dry', 'moist', 'wet', 'frozen'] as const;
 /** Age and dirt of an insulator. */
 export const insulatorStates = ['new', 'aged', 'fouled', 'cracked', 'salt'] as const;
 
+/** Wetness of a surface. */
 export type Wetness = (typeof wetnesses)[number];
+/** State of the soil. */
 export type SoilState = (typeof soilStates)[number];
+/** Age and dirt of an insulator. */
 export type InsulatorState = (typeof insulatorStates)[number];
 
 const row = z.strictObject({
@@ -23,6 +26,7 @@ const row = z.strictObject({
 
 const byWetness = z.strictObject({ dry: estimateSchema, damp: estimateSchema, wet: estimateSchema });
 
+/** Metal over the core of a wire. */
 export const coatingSchema = z.strictObject({
   metal: z.enum(['zinc', 'aluminium']),
   thicknessM: estimateSchema,
@@ -70,6 +74,7 @@ export const insulatorRowSchema = row.extend({
 /** Layer conductance of the film on an insulator, siemens per square, by the state of the surface. */
 export const filmRowSchema = row.extend({ id: z.enum(insulatorStates), siemens: byWetness });
 
+/** Posts: through the post, and into the soil. */
 export const postRowSchema = row.extend({
   kind: z.enum(['wood', 'steel', 'fibreglass', 'plastic', 'composite']),
   /** Ohms through the post from the attachment to the ground line, by wetness of the post. */
@@ -87,6 +92,7 @@ const soilAt = z.strictObject({
   /** At the depth of the ground rods. */
   deepOhmM: estimateSchema,
 });
+/** Soils, by state, ohm-metres. */
 export const soilRowSchema = row.extend({
   states: z.strictObject({ dry: soilAt, moist: soilAt, wet: soilAt, frozen: soilAt }),
 });
@@ -103,6 +109,7 @@ export const vegetationRowSchema = row.extend({
 /** Conductance of growth relative to wet growth, by wetness. */
 export const growthWetnessSchema = byWetness;
 
+/** Animals: what holds them, and what they conduct. */
 export const animalRowSchema = row.extend({
   targetVolts: estimateSchema,
   bodyOhms: estimateSchema,
@@ -112,11 +119,13 @@ export const animalRowSchema = row.extend({
   feetOhmsPerOhmM: estimateSchema,
 });
 
+/** Peak volts of an energizer at one test load. */
 export const loadVoltsSchema = z.strictObject({
   /** Test load; null stands for open circuit. */
   ohms: z.number().positive().nullable(),
   volts: estimateSchema,
 });
+/** Generic energizer classes. */
 export const energizerRowSchema = row.extend({
   /** The class's label only; nothing is computed from it. */
   joules: z.number().positive(),
@@ -125,6 +134,7 @@ export const energizerRowSchema = row.extend({
   serviceYears: estimateSchema,
 });
 
+/** Ground rods. */
 export const rodRowSchema = row.extend({
   lengthM: estimateSchema,
   diameterM: estimateSchema,
@@ -152,6 +162,7 @@ export const faultRowSchema = row.extend({
   insulatorState: z.enum(insulatorStates).nullable(),
 });
 
+/** Cautions, and what in a plan calls for them. */
 export const cautionRowSchema = row.extend({
   text: z.string(),
   source: z.string(),
@@ -186,20 +197,35 @@ export const tableSetSchema = z.strictObject({
   cautions: z.array(cautionRowSchema),
 });
 
+/** A row of the table of wires. */
 export type WireRow = z.infer<typeof wireRowSchema>;
+/** A row of the table of insulators. */
 export type InsulatorRow = z.infer<typeof insulatorRowSchema>;
+/** A row of the table of films. */
 export type FilmRow = z.infer<typeof filmRowSchema>;
+/** A row of the table of posts. */
 export type PostRow = z.infer<typeof postRowSchema>;
+/** A row of the table of soils. */
 export type SoilRow = z.infer<typeof soilRowSchema>;
+/** A row of the table of ground covers. */
 export type GroundCoverRow = z.infer<typeof groundCoverRowSchema>;
+/** A row of the table of vegetation. */
 export type VegetationRow = z.infer<typeof vegetationRowSchema>;
+/** How growth conducts by its wetness, wet being 1. */
 export type GrowthWetness = z.infer<typeof growthWetnessSchema>;
+/** A row of the table of animals. */
 export type AnimalRow = z.infer<typeof animalRowSchema>;
+/** A row of the table of energizers. */
 export type EnergizerRow = z.infer<typeof energizerRowSchema>;
+/** A row of the table of rods. */
 export type RodRow = z.infer<typeof rodRowSchema>;
+/** A row of the table of joints. */
 export type JointRow = z.infer<typeof jointRowSchema>;
+/** A row of the table of faults. */
 export type FaultRow = z.infer<typeof faultRowSchema>;
+/** A row of the table of cautions. */
 export type CautionRow = z.infer<typeof cautionRowSchema>;
+/** All tables. */
 export type TableSet = z.infer<typeof tableSetSchema>;
 /** Names of the tables whose rows are looked up by id. */
 export type TableName = Exclude<keyof TableSet, 'growthWetness'>;

@@ -14,6 +14,7 @@ export const elementKinds = [
   'fault contact',
   'spark gap',
 ] as const;
+/** What an element of the network stands for. */
 export type ElementKind = (typeof elementKinds)[number];
 
 /** Number of an element kind, as the kind column holds it. */

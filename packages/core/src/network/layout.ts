@@ -31,6 +31,7 @@ export interface Layout {
   readonly runOf: ReadonlyMap<string, number>;
 }
 
+/** Posts and nodes of one run. */
 export interface RunLayout {
   readonly run: ResolvedRun;
   readonly build: ResolvedBuild;

@@ -11,6 +11,7 @@ import { pickConditions } from './solve-plan.js';
 import { type SolvedFence, solveFence, touchEverywhere } from './solved-fence.js';
 import { voltsBudget, weakestPost } from './verdict.js';
 
+/** Which post to explain, and where. */
 export interface ExplainOptions {
   /** `run/number`, or a junction's id. */
   readonly post: string;

@@ -80,6 +80,7 @@ export interface VoltsBudget {
   readonly leftAtWeakest: number;
 }
 
+/** The lowest hot strand of the fence. */
 export interface WeakestPost {
   readonly postId: string;
   readonly run: string;
@@ -91,6 +92,7 @@ export interface WeakestPost {
   readonly compared: number;
 }
 
+/** Whether the target holds in one condition, where it is nearest to failing, and why. */
 export interface Verdict {
   readonly holds: boolean;
   /** One sentence in the plan's units: holds or not, where, by how much, largest cause. */
@@ -102,6 +104,7 @@ export interface Verdict {
   readonly largestCause: LeakShare | null;
 }
 
+/** Where the fence meets the energizer's output curve. */
 export interface EnergizerResult {
   readonly openVolts: number;
   /** Fence terminal less ground terminal. */
@@ -127,6 +130,7 @@ export interface Residuals {
   readonly powerBalance: number;
 }
 
+/** A plan solved in one of its conditions. */
 export interface ConditionResult {
   readonly id: string;
   readonly name: string;
@@ -154,6 +158,7 @@ export interface Counts {
   readonly runM: number;
 }
 
+/** A plan solved in its conditions: what `solvePlan` returns and `postvolt solve --json` prints. */
 export interface PlanResult {
   readonly format: 'postvolt result';
   readonly formatVersion: 1;
@@ -196,6 +201,7 @@ export interface ExplainedPart {
   }[];
 }
 
+/** Why a post reads what it reads in one condition. */
 export interface Explanation {
   readonly postId: string;
   readonly condition: string;

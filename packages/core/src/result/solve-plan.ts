@@ -13,6 +13,7 @@ import { judge, voltsBudget } from './verdict.js';
 import { conditionWarnings, energizerWarnings } from './warnings.js';
 import { planSentence } from './words.js';
 
+/** What to solve. */
 export interface SolveOptions {
   /** Ids of the conditions to solve; all where left out. */
   readonly conditions?: readonly string[];
