@@ -26,18 +26,31 @@ export function wayTo(
     const step = (posts[at - 1]?.distanceM ?? Infinity) <= (posts[at + 1]?.distanceM ?? Infinity) ? -1 : 1;
     while ((posts[at + step]?.distanceM ?? Infinity) < posts[at]!.distanceM) at += step;
     if (at !== start) parts.push({ run: run.id, from: Math.min(start, at), to: Math.max(start, at) });
-    const here = posts[at]!.distanceM;
     const junction = at === 0 ? run.from : at === posts.length - 1 ? run.to : null;
     if (junction === null || junction === plan.energizer.junction) break;
-    // On by a run of the same junction that leads nearer to the energizer.
-    run = plan.runs.find(({ id, from, to }) => {
-      const next = profileOf.get(id)!;
-      if (used.has(id) || next.length < 2) return false;
-      if (from === junction && next[1]!.distanceM < here) start = 0;
-      else if (to === junction && next.at(-2)!.distanceM < here) start = next.length - 1;
-      else return false;
-      return true;
-    });
+    const next = onwards(plan, profileOf, used, junction, posts[at]!.distanceM);
+    run = next?.run;
+    start = next?.start ?? -1;
   }
   return parts;
+}
+
+/** A run not yet used that leads from a junction nearer to the energizer, straight on or behind a cable. */
+function onwards(
+  plan: ResolvedPlan,
+  profileOf: ReadonlyMap<string, RunProfile['posts']>,
+  used: ReadonlySet<string>,
+  junction: string,
+  here: number,
+): { readonly run: ResolvedPlan['runs'][number]; readonly start: number } | null {
+  const beyond = plan.links.flatMap(({ from, to }) => (from === junction ? [to] : to === junction ? [from] : []));
+  for (const place of [junction, ...beyond]) {
+    for (const run of plan.runs) {
+      const posts = profileOf.get(run.id)!;
+      if (used.has(run.id) || posts.length < 2) continue;
+      if (run.from === place && posts[1]!.distanceM < here) return { run, start: 0 };
+      if (run.to === place && posts.at(-2)!.distanceM < here) return { run, start: posts.length - 1 };
+    }
+  }
+  return null;
 }

@@ -13,6 +13,7 @@ export interface Variant {
   readonly readings: readonly { readonly condition: string; readonly volts: number }[];
 }
 
+/** What a comparison of plans is drawn from. */
 export interface ComparisonInput {
   readonly title?: string;
   readonly target: PlanResult['target'];

@@ -22,6 +22,7 @@ export interface ReadingPlace {
   readonly volts: number | null;
 }
 
+/** What the candidates for a fault are drawn from. */
 export interface FaultCandidatesInput {
   readonly title?: string;
   readonly plan: Pick<ResolvedPlan, 'runs'>;

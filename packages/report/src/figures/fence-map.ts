@@ -15,6 +15,7 @@ import { signPlaces, signsOf } from './map-signs.js';
 import { niceScale } from './scales.js';
 import { targetWords, voltsName } from './words.js';
 
+/** What the plan of a fence is drawn from. */
 export interface FenceMapInput {
   readonly plan: ResolvedPlan;
   readonly result: PlanResult;
@@ -35,7 +36,9 @@ export function fenceMap(input: FenceMapInput, options: FigureOptions = {}): str
   const width = figureWidth(options);
   const narrow = isNarrow(options);
   const margin = narrow ? { side: 30, top: 30 } : { side: 90, top: 34 };
-  const fitted = fitDrawing(input.drawing ?? fenceDrawing(plan), width - 2 * margin.side, narrow ? 420 : 430);
+  const laidOut = input.drawing ?? fenceDrawing(plan);
+  const tallest = laidOut.kind === 'placed' ? 430 : narrow ? 400 : 320;
+  const fitted = fitDrawing(laidOut, width - 2 * margin.side, tallest);
   const compared = comparedVolts(result.target.of);
   const profiles = runProfiles(plan, condition, compared);
   const map: FenceMap = { plan, result, condition, drawing: fitted, profiles, fullVolts: fullVolts(result) };

@@ -12,6 +12,7 @@ export interface VoltsCost {
   readonly highVolts?: number;
 }
 
+/** What the bars of a gradient are drawn from. */
 export interface GradientBarsInput {
   readonly title?: string;
   /** Post whose volts these causes cost. */

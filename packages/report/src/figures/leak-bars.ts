@@ -2,6 +2,7 @@ import { type ConditionResult, formatAmps, formatNumber, formatPercent, type Lea
 import { type FigureOptions, figure, figureWidth, isNarrow } from '../look/figure.js';
 import { barRows } from './bar-rows.js';
 
+/** What the bars of a leak budget are drawn from. */
 export interface LeakBarsInput {
   readonly condition: Pick<ConditionResult, 'name' | 'leaks'>;
   /** Bars before the small ones are put together; default 8. */

@@ -19,10 +19,12 @@ export function voltsKey(fullVolts: number, result: PlanResult, width: number): 
   const scale = niceScale(0, fullVolts, [left, right], 5);
   const step = (right - left) / voltsSteps;
   const at = scale(result.target.volts);
+  const axis = `kV ${voltsName(result)}`;
+  const wordsFrom = left + textWidth(axis, 11) + 12;
   const drawing = el(
     'g',
     {},
-    label(`kV ${voltsName(result)}`, left, 11, { role: 'soft', size: 11 }),
+    label(axis, left, 11, { role: 'soft', size: 11 }),
     Array.from({ length: voltsSteps }, (_, i) =>
       el('rect', { x: left + i * step, y: 18, width: step + 0.3, height: 10, ...paint({ fill: `volts${i}` as Role }) }),
     ),
@@ -36,7 +38,10 @@ export function voltsKey(fullVolts: number, result: PlanResult, width: number): 
     }),
     scale.ticks(5).map((tick) => label(kilovolts(tick), scale(tick), 41, { anchor: 'middle', role: 'soft', size: 11 })),
     el('path', { d: `M${at.toFixed(1)} 14V32`, 'stroke-width': 2, ...paint({ fill: 'none', stroke: 'ink' }) }),
-    label(targetWords(result), Math.max(at, left + 74), 11, { size: 11, width: right - at + 16 }),
+    label(targetWords(result), Math.max(at, wordsFrom), 11, {
+      size: 11,
+      width: Math.max(60, width - Math.max(at, wordsFrom)),
+    }),
   );
   return { drawing, height: 46 };
 }

@@ -20,8 +20,8 @@ export function mapLabels(map: FenceMap, signs: readonly Point[], bounds: Box): 
   );
   const roleOf = new Map<WantedLabel, 'seal' | 'soft'>();
   const wanted: WantedLabel[] = [];
-  const want = (at: Point, text: string, more: Partial<WantedLabel>, role?: 'seal' | 'soft') => {
-    const item = { x: at.x, y: at.y, text, size: 11, gap: 10, ...more };
+  const want = (at: Point | readonly Point[], text: string, more: Partial<WantedLabel>, role?: 'seal' | 'soft') => {
+    const item = { places: Array.isArray(at) ? at : [at as Point], text, size: 11, gap: 10, ...more };
     if (role) roleOf.set(item, role);
     wanted.push(item);
   };
@@ -48,7 +48,12 @@ export function mapLabels(map: FenceMap, signs: readonly Point[], bounds: Box): 
   }
   for (const { run, posts, lengthM } of profiles) {
     const path = drawing.runs.get(run)!;
-    want(pointAt(path, 0.5), short(run), { gap: 7 }, 'soft');
+    want(
+      [0.5, 0.35, 0.65, 0.2, 0.8].map((fraction) => pointAt(path, fraction)),
+      short(run),
+      { gap: 7 },
+      'soft',
+    );
     const least = posts.reduce((a, b) => (b.volts < a.volts ? b : a), posts[0]!);
     if (
       posts.length > 2 &&

@@ -16,6 +16,7 @@ export interface MonthVolts {
   readonly condition?: string;
 }
 
+/** What a year of volts is drawn from. */
 export interface MonthsInput {
   readonly title?: string;
   readonly target: PlanResult['target'];

@@ -1,9 +1,10 @@
+import type { Point } from '../geo/point.js';
 import { textWidth } from '../look/text-width.js';
 
 /** A label that wants to stand beside a place. */
 export interface WantedLabel {
-  readonly x: number;
-  readonly y: number;
+  /** Places that it may stand beside, the best first. */
+  readonly places: readonly Point[];
   /** Quieter words before the text. */
   readonly lead?: string;
   readonly text: string;
@@ -32,6 +33,9 @@ export interface Box {
 const overlaps = (a: Box, b: Box): boolean =>
   a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 
+/** Spots of lines that a label may cover before it is left out. */
+const mostCovered = 5;
+
 /** Sides in the order in which readers like them. */
 const sides = [
   [1, 0],
@@ -52,27 +56,27 @@ export function placeLabels(
   wanted: readonly WantedLabel[],
   bounds: Box,
   taken: readonly Box[],
-  spots: readonly { readonly x: number; readonly y: number }[],
+  spots: readonly Point[],
 ): PlacedLabel[] {
   const boxes = [...taken];
   return wanted.flatMap((label) => {
     const width = textWidth(`${label.lead ?? ''}${label.text}`, label.size, label.bold);
     let best: { placed: PlacedLabel; box: Box; cost: number } | null = null;
-    sides.forEach(([dx, dy], order) => {
-      const anchor = dx > 0 ? 'start' : dx < 0 ? 'end' : 'middle';
-      const x = label.x + dx * label.gap;
-      const y = label.y + dy * (label.gap + label.size * 0.5) + label.size * 0.35;
-      const left = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2;
-      const box = { left: left - 2, right: left + width + 2, top: y - label.size, bottom: y + label.size * 0.3 };
-      const outside =
-        box.left < bounds.left || box.right > bounds.right || box.top < bounds.top || box.bottom > bounds.bottom;
-      const covered = boxes.filter((other) => overlaps(box, other)).length;
-      if (!label.must && (outside || covered > 0)) return;
-      const inside = spots.filter((spot) =>
-        overlaps(box, { left: spot.x, right: spot.x, top: spot.y, bottom: spot.y }),
-      );
-      const cost = order * 0.4 + inside.length * 1.5 + covered * 40 + (outside ? 400 : 0);
-      if (best === null || cost < best.cost) best = { placed: { wanted: label, x, y, anchor }, box, cost };
+    label.places.forEach((place, rank) => {
+      sides.forEach(([dx, dy], order) => {
+        const anchor = dx > 0 ? 'start' : dx < 0 ? 'end' : 'middle';
+        const x = place.x + dx * label.gap;
+        const y = place.y + dy * (label.gap + label.size * 0.5) + label.size * 0.35;
+        const left = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2;
+        const box = { left: left - 2, right: left + width + 2, top: y - label.size, bottom: y + label.size * 0.3 };
+        const outside =
+          box.left < bounds.left || box.right > bounds.right || box.top < bounds.top || box.bottom > bounds.bottom;
+        const covered = boxes.filter((other) => overlaps(box, other)).length;
+        const inside = spots.filter(({ x, y }) => overlaps(box, { left: x, right: x, top: y, bottom: y })).length;
+        if (!label.must && (outside || covered > 0 || inside > mostCovered)) return;
+        const cost = order * 0.4 + rank * 0.3 + inside * 1.5 + covered * 40 + (outside ? 400 : 0);
+        if (best === null || cost < best.cost) best = { placed: { wanted: label, x, y, anchor }, box, cost };
+      });
     });
     const chosen = best as { placed: PlacedLabel; box: Box } | null;
     if (chosen === null) return [];

@@ -14,6 +14,7 @@ export interface SpreadRow {
   readonly chancePercent?: number;
 }
 
+/** What the bars of a spread are drawn from. */
 export interface SpreadBarsInput {
   readonly title?: string;
   readonly target: PlanResult['target'];

@@ -2,6 +2,7 @@ import {
   type ConditionResult,
   comparedVolts,
   formatLength,
+  formatNumber,
   formatVolts,
   type PlanResult,
   type ResolvedPlan,
@@ -30,6 +31,7 @@ export interface VoltsBand {
   readonly posts: ReadonlyMap<string, { readonly low: number; readonly high: number }>;
 }
 
+/** What volts along the fence are drawn from. */
 export interface VoltsAlongInput {
   readonly plan: ResolvedPlan;
   readonly result: PlanResult;
@@ -82,7 +84,7 @@ export function voltsAlong(input: VoltsAlongInput, options: FigureOptions = {}):
     axisY + 12,
     options,
     voltsAxis(y, plot, `kV ${voltsName(result)}`),
-    bottomTicks(ticks, plot, (tick) => String(Number(tick.toFixed(6)))),
+    bottomTicks(ticks, plot, (tick) => formatNumber(tick, 6)),
     bandOf(input.band, lines, x, y),
     lines.map(({ style, profiles }) =>
       el(

@@ -3,6 +3,7 @@ import { type FigureOptions, figure, figureWidth, isNarrow } from '../look/figur
 import { type BarRow, barRows } from './bar-rows.js';
 import { targetWords } from './words.js';
 
+/** What the bars of a volts budget are drawn from. */
 export interface VoltsBudgetInput {
   readonly result: Pick<PlanResult, 'target'>;
   readonly condition: Pick<ConditionResult, 'name' | 'voltsBudget' | 'verdict'>;

@@ -17,6 +17,7 @@ export interface YearSeries {
   readonly replacedIn?: readonly number[];
 }
 
+/** What volts year by year are drawn from. */
 export interface YearLinesInput {
   readonly title?: string;
   readonly target: PlanResult['target'];

@@ -12,9 +12,9 @@ export function stressLayout(distances: Float64Array, ways: readonly Way[]): Poi
   let best: { points: Point[]; crossings: number; stress: number } | null = null;
   const random = randomNumbers(20);
   const size = distances.reduce((most, value) => Math.max(most, value), 0);
-  for (let start = 0; start < 6; start++) {
+  for (let start = 0; start < 4; start++) {
     const [x, y] = [new Float64Array(count), new Float64Array(count)];
-    if (start === 0) spreadByFarthest(distances, x, y);
+    if (start === 0) scaleClassically(distances, x, y);
     else for (let i = 0; i < count; i++) [x[i], y[i]] = [random() * size, random() * size];
     const stress = majorize(distances, x, y);
     const points = Array.from(x, (at, i) => ({ x: at, y: y[i]! }));
@@ -25,19 +25,37 @@ export function stressLayout(distances: Float64Array, ways: readonly Way[]): Poi
   return levelled(best!.points);
 }
 
-/** A start without folds: x by the distance from one end of the longest way, y by that from a place far from both ends. */
-function spreadByFarthest(distances: Float64Array, x: Float64Array, y: Float64Array): void {
+/** A start without folds: classical scaling (W. S. Torgerson, 1952), which lays a straight fence out straight at once. */
+function scaleClassically(distances: Float64Array, x: Float64Array, y: Float64Array): void {
   const count = x.length;
-  const row = (i: number) => distances.subarray(i * count, (i + 1) * count);
-  const farthest = (values: Float64Array) => values.reduce((best, value, i) => (value > values[best]! ? i : best), 0);
-  const one = farthest(row(0));
-  const other = farthest(row(one));
-  const third = farthest(row(one).map((value, i) => Math.min(value, row(other)[i]!)));
-  for (let i = 0; i < count; i++) {
-    x[i] = (row(one)[i]! - row(other)[i]!) / 2;
-    // A hair of difference keeps a straight fence from standing still on its line.
-    y[i] = row(third)[i]! + i * 1e-6;
+  const square = distances.map((value) => value * value);
+  const rowMeans = Float64Array.from({ length: count }, (_, i) => mean(square.subarray(i * count, (i + 1) * count)));
+  const all = mean(rowMeans);
+  const centred = square.map((value, k) => (rowMeans[Math.floor(k / count)]! + rowMeans[k % count]! - value - all) / 2);
+  leadingAxis(centred, x, null);
+  leadingAxis(centred, y, x);
+  // A hair of difference keeps points that have no second direction from standing still on one line.
+  for (let i = 0; i < count; i++) y[i] = y[i]! + ((i % 7) - 3) * 1e-4;
+}
+
+/** Coordinates along the matrix's largest axis, at right angles to one that is known, by the power method. */
+function leadingAxis(matrix: Float64Array, axis: Float64Array, known: Float64Array | null): void {
+  const count = axis.length;
+  const dot = (a: Float64Array, b: Float64Array) => a.reduce((sum, value, i) => sum + value * b[i]!, 0);
+  const knownSize = known === null ? 0 : dot(known, known);
+  for (let i = 0; i < count; i++) axis[i] = 1 + ((i * 37) % 11) / 11;
+  let size = 0;
+  for (let round = 0; round < 60; round++) {
+    const next = Float64Array.from({ length: count }, (_, i) => dot(matrix.subarray(i * count, (i + 1) * count), axis));
+    if (known !== null && knownSize > 0) {
+      const shared = dot(next, known) / knownSize;
+      for (let i = 0; i < count; i++) next[i] = next[i]! - shared * known[i]!;
+    }
+    size = Math.sqrt(dot(next, next));
+    if (size < 1e-12) return void axis.fill(0);
+    for (let i = 0; i < count; i++) axis[i] = next[i]! / size;
   }
+  for (let i = 0; i < count; i++) axis[i] = axis[i]! * Math.sqrt(size);
 }
 
 /** Moves every point in turn to where its distances want it, until little moves; returns the stress left. */
@@ -90,9 +108,11 @@ function countCrossings(points: readonly Point[], ways: readonly Way[]): number 
   return crossings;
 }
 
+const mean = (values: ArrayLike<number>): number =>
+  Array.from(values).reduce((sum, value) => sum + value, 0) / values.length;
+
 /** Turned so that the drawing is as long as can be from left to right. */
 function levelled(points: readonly Point[]): Point[] {
-  const mean = (values: number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
   const [x0, y0] = [mean(points.map(({ x }) => x)), mean(points.map(({ y }) => y))];
   const [xx, yy, xy] = [
     mean(points.map(({ x }) => (x - x0) ** 2)),

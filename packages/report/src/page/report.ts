@@ -30,6 +30,7 @@ export interface ReportSection {
   readonly tables?: readonly ReportTable[];
 }
 
+/** What a report is written from. */
 export interface ReportInput {
   readonly plan: ResolvedPlan;
   readonly result: PlanResult;

@@ -1,5 +1,6 @@
 import { el, type Markup } from '../markup/element.js';
 
+/** A column of a table in a report. */
 export interface ReportColumn {
   readonly head: string;
   /** Numbers stand at the right. */
