@@ -92,6 +92,12 @@ describe('text that is no plan', () => {
     ['a key that reaches a prototype', replaced(['hill]', 'hill]\n__proto__: {a: 1}']), 'refused-key'],
     ['a binary file', '\u0000\u0001\u0002', 'bad-value'],
     ['brackets without end', '['.repeat(100_000), 'too-deep'],
+    ['lists within lists without end', '- '.repeat(50_000), 'too-deep'],
+    [
+      'more aliases than a plan has',
+      `a: &a 1\n${Array.from({ length: 1001 }, (_, i) => `b${i}: *a`).join('\n')}`,
+      'too-many-aliases',
+    ],
     ['a long text', 'a: b\n'.repeat(1_000_000), 'too-large'],
     ['a number that is none', replaced(['length: 660 ft', 'length: .nan']), 'bad-number'],
   ])('%s', (_, text, code) => {

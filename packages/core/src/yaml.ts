@@ -1,4 +1,15 @@
-import { type Document, isAlias, isMap, isNode, isScalar, isSeq, LineCounter, type Node, parseDocument } from 'yaml';
+import {
+  type Document,
+  isAlias,
+  isMap,
+  isNode,
+  isScalar,
+  isSeq,
+  LineCounter,
+  type Node,
+  parseDocument,
+  visit,
+} from 'yaml';
 import type { Issue, Outcome } from './issue.js';
 import { type ReadOptions, readPlan } from './plan/read.js';
 import { isResolvedPlan, readResolvedPlan } from './plan/read-resolved.js';
@@ -11,12 +22,14 @@ export interface ReadTextOptions extends ReadOptions {
   readonly file?: string;
 }
 
-/** Longest YAML text that is read, in UTF-16 units. */
-export const longestYaml = 4 * 2 ** 20;
+/** Longest YAML text that is read, in UTF-16 units: some twenty thousand runs; programs with more write JSON. */
+export const longestYaml = 2 ** 20;
 /** Longest JSON text that is read, in UTF-16 units. */
 export const longestJson = 64 * 2 ** 20;
-/** Uses of one anchor, each counted with the aliases inside it; bounds what aliases can blow up to. */
+/** Uses of one anchor, each counted with the aliases inside it, and aliases in all; bounds what they can blow up to. */
 const mostAliases = 1000;
+/** Faults of syntax beyond this number are not said. */
+const mostFaults = 20;
 const deepestText = 200;
 
 /**
@@ -31,9 +44,9 @@ export function readPlanText(text: string, options: ReadTextOptions = {}): Outco
     return refuse(
       'too-large',
       `${text.length.toLocaleString('en')} characters`,
-      `a plan of at most ${most.toLocaleString('en')}`,
+      `at most ${most.toLocaleString('en')}${isJson ? '' : ' as YAML'}`,
     );
-  if (isDeep(text)) return refuse('too-deep', `brackets ${deepestText} deep`, 'a plan with fewer levels');
+  if (isDeep(text)) return tooDeep;
   if (isJson && text.length > longestYaml) return readLongJson(text, options);
   const lines = new LineCounter();
   let document: Document.Parsed;
@@ -42,15 +55,20 @@ export function readPlanText(text: string, options: ReadTextOptions = {}): Outco
     document = parseDocument(text, {
       lineCounter: lines,
       prettyErrors: false,
-      uniqueKeys: true,
+      uniqueKeys: false,
       logLevel: 'error',
       stringKeys: true,
     });
     // A tag that is not known comes as a warning and would be read as if it were not there.
-    const faults = [...document.errors, ...document.warnings].map((error) =>
-      syntaxIssue(error.message, error.code, lines, error.pos[0]),
-    );
+    const faults = [...document.errors, ...document.warnings]
+      .slice(0, mostFaults)
+      .map((error) => syntaxIssue(error.message, error.code, lines, error.pos[0]));
+    if (faults.some(({ found }) => isStackOverflow(found))) return tooDeep;
+    if (faults.length === 0) faults.push(...repeatedKeys(document.contents, lines));
     if (faults.length > 0) return { ok: false, issues: faults };
+    if (countAliases(document.contents) > mostAliases) {
+      return refuse('too-many-aliases', `more than ${mostAliases} aliases`, 'a plan with fewer aliases');
+    }
     value = document.toJS({ maxAliasCount: mostAliases });
   } catch (error) {
     return refuse(
@@ -103,6 +121,11 @@ function refuse(code: string, found: string, expected: string): { ok: false; iss
   return { ok: false, issues: report.issues };
 }
 
+const tooDeep = refuse('too-deep', 'lists or maps within each other without end', 'a plan with fewer levels');
+
+/** Engines word it their own ways; the parser passes some of them on as errors of its own. */
+const isStackOverflow = (message: string): boolean => /call stack|too much recursion|stack overflow/i.test(message);
+
 function syntaxIssue(message: string, code: string, lines: LineCounter, offset: number): Issue {
   const { line, col } = lines.linePos(offset);
   const isRepeated = code === 'DUPLICATE_KEY';
@@ -110,11 +133,39 @@ function syntaxIssue(message: string, code: string, lines: LineCounter, offset: 
     code: isRepeated ? 'repeated-key' : 'bad-yaml',
     severity: 'error',
     path: [],
-    found: isRepeated ? 'a key that stood before' : message.replace(/\s+/g, ' ').slice(0, 200),
+    found: isRepeated ? `the key "${message.slice(0, 60)}" a second time` : message.replace(/\s+/g, ' ').slice(0, 200),
     expected: isRepeated ? 'each key once' : 'YAML or JSON',
     hint: code === 'TAB_AS_INDENT' ? 'Indent with spaces, not tabs.' : '',
     at: { line, column: col },
   };
+}
+
+/** The parser's own check compares every key of a map with every other, which a large plan cannot afford. */
+function repeatedKeys(root: unknown, lines: LineCounter): Issue[] {
+  const faults: Issue[] = [];
+  visit(root as Node, {
+    Map(_, { items }) {
+      const seen = new Set<string>();
+      for (const { key } of items) {
+        const name = String(isScalar(key) ? key.value : key);
+        if (seen.has(name) && faults.length < mostFaults) {
+          faults.push(syntaxIssue(name, 'DUPLICATE_KEY', lines, rangeStart(key) ?? 0));
+        }
+        seen.add(name);
+      }
+    },
+  });
+  return faults;
+}
+
+function countAliases(root: unknown): number {
+  let count = 0;
+  visit(root as Node, {
+    Alias() {
+      count++;
+    },
+  });
+  return count;
 }
 
 const bySeverity = ({ severity }: Issue): number => (severity === 'error' ? 0 : 1);

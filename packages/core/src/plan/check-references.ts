@@ -110,7 +110,7 @@ export class ReferenceCheck {
   #name(what: 'junction' | 'run' | 'build' | 'condition', id: string, path: Path): void {
     const known = this.#known[what];
     if (!known.has(id))
-      this.#report.error(`unknown-${what}`, path, `"${id}"`, `the name of a ${what}`, suggestion(id, known));
+      this.#report.error(`unknown-${what}`, path, `"${id}"`, `the name of a ${what}`, () => suggestion(id, known));
   }
 
   #run(id: string, path: Path): ResolvedRun | undefined {
@@ -124,11 +124,7 @@ export class ReferenceCheck {
     const strand = strands.find((s) => s.id === id);
     if (strand === undefined) {
       const known = strands.map((s) => s.id);
-      this.#report.error(
-        'unknown-strand',
-        path,
-        `"${id}"`,
-        `a strand of the build "${run.build}"`,
+      this.#report.error('unknown-strand', path, `"${id}"`, `a strand of the build "${run.build}"`, () =>
         suggestion(id, known),
       );
     }

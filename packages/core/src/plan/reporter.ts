@@ -21,14 +21,17 @@ export class Reporter {
     return [...errors, ...this.#issues.filter((issue) => issue.severity === 'warning')];
   }
 
-  error(code: string, path: Path, found: string, expected: string, hint = ''): void {
+  /** Keeps an error; a hint that takes work to find is passed as a function, called only if the error is kept. */
+  error(code: string, path: Path, found: string, expected: string, hint: string | (() => string) = ''): void {
     this.#errors++;
     if (this.#errors === mostIssues + 1) {
       this.#issues.push(
         issue('too-many-issues', 'error', [], `more than ${mostIssues} errors`, 'fewer', 'Mend these first.'),
       );
     }
-    if (this.#errors <= mostIssues) this.#issues.push(issue(code, 'error', path, found, expected, hint));
+    if (this.#errors > mostIssues) return;
+    const advice = typeof hint === 'string' ? hint : hint();
+    this.#issues.push(issue(code, 'error', path, found, expected, advice));
   }
 
   warn(code: string, path: Path, found: string, expected: string, hint = ''): void {

@@ -1,10 +1,10 @@
-import { findRow } from '@postvolt/tables';
 import { showFound } from '../quantity/fault.js';
 import { readQuantity } from '../quantity/quantity.js';
 import { defaults } from './names.js';
 import type { Reporter } from './reporter.js';
 import type { ResolvedPlan } from './resolved.js';
 import type { RowBook } from './row-book.js';
+import { lookUpRow } from './row-index.js';
 import type { Plan } from './schema.js';
 import { nearest } from './suggest.js';
 import { namesOf } from './unknown-row.js';
@@ -12,7 +12,7 @@ import { namesOf } from './unknown-row.js';
 /** The target of a plan, and the animal that touches. */
 export function resolveTarget(plan: Plan, book: RowBook, report: Reporter): Pick<ResolvedPlan, 'target' | 'animal'> {
   const { target } = plan;
-  const named = typeof target === 'string' ? findRow(book.tables, 'animals', target) : undefined;
+  const named = typeof target === 'string' ? lookUpRow(book.tables, 'animals', target) : undefined;
   const path = named !== undefined && plan.animal === undefined ? ['target'] : ['animal'];
   const animal = book.keep('animals', plan.animal ?? named?.id ?? defaults.animal, path);
   const row = book.kept('animals', animal);

@@ -1,4 +1,4 @@
-import { findRow, type InsulatorRow, type PostRow, type RowOf, type TableName, type Tables } from '@postvolt/tables';
+import type { InsulatorRow, PostRow, RowOf, TableName, Tables } from '@postvolt/tables';
 import { type Issue, wordPath } from '../issue.js';
 import { type AnyRow, editRow } from './edit-row.js';
 import { defaults } from './names.js';
@@ -6,6 +6,7 @@ import type { OwnTables } from './own-tables.js';
 import type { Reporter } from './reporter.js';
 import type { ResolvedRows } from './resolved.js';
 import type { EditableTable, RowEdit } from './row-fields.js';
+import { lookUpRow } from './row-index.js';
 import { reportUnknownRow } from './unknown-row.js';
 
 type Path = Issue['path'];
@@ -26,7 +27,6 @@ export class RowBook {
     joints: new Map(),
     faults: new Map(),
   };
-  readonly #found = new Map<string, AnyRow | null>();
   readonly #baseOf: Map<object, AnyRow>;
 
   constructor({ tables, baseOf }: OwnTables, report: Reporter) {
@@ -38,10 +38,7 @@ export class RowBook {
   /** The row of a name or an edit in place; null, and an error reported, where there is none. */
   find<T extends TableName>(table: T, ref: string | RowEdit, path: Path): RowOf<T> | null {
     if (typeof ref !== 'string') return this.#edited(table, ref, path);
-    const key = `${table} ${ref}`;
-    const known = this.#found.get(key);
-    const row = known === undefined ? (findRow(this.tables, table, ref) ?? null) : (known as RowOf<T> | null);
-    this.#found.set(key, row);
+    const row = lookUpRow(this.tables, table, ref) ?? null;
     if (row === null) reportUnknownRow(this.tables, table, ref, path, this.#report);
     return row;
   }

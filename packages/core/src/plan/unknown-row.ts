@@ -12,15 +12,12 @@ export const namesOf = (tables: Tables, table: TableName): string[] =>
 
 /** Reports a name that a table does not have. */
 export function reportUnknownRow(tables: Tables, table: TableName, name: string, path: Path, report: Reporter): void {
-  const key = rowKey(name);
-  const near = nearest(key, namesOf(tables, table));
-  const hint =
-    near === null
-      ? suggestion(
-          key,
-          tables[table].map((row) => row.id),
-        )
-      : `Did you mean "${near}"?`;
+  const hint = () => {
+    const key = rowKey(name);
+    const near = nearest(key, namesOf(tables, table));
+    const ids = tables[table].map((row) => row.id);
+    return near === null ? suggestion(key, ids) : `Did you mean "${near}"?`;
+  };
   report.error('unknown-row', path, showFound(name), `a row of the table of ${wordTable[table]}`, hint);
 }
 

@@ -85,11 +85,7 @@ function reportOne(issue: z.core.$ZodIssue, at: Path, schema: Schema, input: unk
   if (issue.code === 'unrecognized_keys') {
     const known = keysAt(schema, path);
     for (const key of issue.keys) {
-      report.error(
-        'unknown-key',
-        [...path, key],
-        `the key "${key}"`,
-        'a key of this part of a plan',
+      report.error('unknown-key', [...path, key], `the key "${key}"`, 'a key of this part of a plan', () =>
         suggestion(key, known),
       );
     }
