@@ -14,6 +14,7 @@ export { type Layout, layOut, nodeNames, type RunEnd, type RunLayout, strandNode
 export { buildNetwork, type FenceNetwork, recipeValues } from './network/network.js';
 export type { Parameter, ParameterKind, Recipe, SparkGap, Term } from './network/parameters.js';
 export { lonLatLine, pointsAlong } from './plan/along-line.js';
+export { monthNames } from './plan/calendar.js';
 export { geodesicM, type LonLat, lineM } from './plan/geodesic.js';
 export { planJsonSchema, resolvedPlanJsonSchema } from './plan/json-schema.js';
 export { nearestPost, postPositionM, spanAt, spanCount } from './plan/posts.js';

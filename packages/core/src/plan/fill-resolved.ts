@@ -38,6 +38,7 @@ export function fillResolved(input: unknown, tables: Tables): unknown {
     ),
     conditions: [{ id: defaults.condition }],
     rows: {},
+    months: null,
     ...input,
   };
   filled['animal'] ??= defaults.animal;
@@ -75,6 +76,7 @@ export function fillResolved(input: unknown, tables: Tables): unknown {
   }));
   filled['conditions'] = eachOf(filled['conditions'], fillCondition);
   return filled;
+  if (isMap(filled['months'])) filled['months'] = { climate: null, ...filled['months'] };
 }
 
 function fillTarget(plan: Loose, tables: Tables): unknown {
@@ -255,3 +257,10 @@ export function* rowsNamed(plan: Omit<ResolvedPlan, 'rows'>): Generator<readonly
     yield ['groundCovers', condition.groundCover, ['conditions', i, 'groundCover']];
   }
 }
+  for (const [m, conditions] of (plan.months?.months ?? []).entries()) {
+    for (const [i, condition] of conditions.entries()) {
+      const path = ['months', 'months', m, i];
+      yield ['vegetation', condition.growth.vegetation, [...path, 'growth', 'vegetation']];
+      yield ['groundCovers', condition.groundCover, [...path, 'groundCover']];
+    }
+  }

@@ -19,4 +19,5 @@ export const defaults = {
   gateCableSlackM: 1.2192,
   temperatureC: 20,
   condition: 'usual',
+  climate: 'temperate',
 } as const;

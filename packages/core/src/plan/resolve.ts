@@ -4,6 +4,7 @@ import type { Reporter } from './reporter.js';
 import { resolveConditions } from './resolve-conditions.js';
 import { pulseHzOf, resolveEnergizer } from './resolve-energizer.js';
 import { resolveBuilds, resolveJunctions, resolveRuns } from './resolve-lines.js';
+import { resolveMonths } from './resolve-months.js';
 import { PartsResolver } from './resolve-parts.js';
 import { resolveTarget } from './resolve-target.js';
 import type { ResolvedPlan } from './resolved.js';
@@ -21,6 +22,7 @@ export function resolvePlan(plan: Plan, tables: Tables, report: Reporter): Resol
   const builds = spaced.map(({ build }) => build);
   const runs = resolveRuns(plan, junctions, spaced, report);
   const conditions = resolveConditions(plan, book, report);
+  const months = resolveMonths(plan, { conditions, junctions, runs }, book, report);
   const parts = new PartsResolver(plan, runs, builds, book, report).resolve();
   return {
     format: 'postvolt resolved plan',
@@ -38,6 +40,7 @@ export function resolvePlan(plan: Plan, tables: Tables, report: Reporter): Resol
     builds,
     ...parts,
     conditions,
+    months,
     rows: book.rows(),
   };
 }

@@ -195,6 +195,13 @@ const condition = z.strictObject({
   temperatureC: z.number().min(-60).max(60),
 });
 
+/** What each month brings, January first: one condition or more, of which the worst counts. */
+const calendar = z.strictObject({
+  /** Row of the climates that the months were taken from; null where none was. */
+  climate: id.nullable(),
+  months: z.array(z.array(condition).min(1)).length(12),
+});
+
 /** The rows that the plan names, as resolved: standard, extended, or changed in place by the plan. */
 const rows = z.strictObject({
   wires: z.record(z.string(), wireRowSchema),
@@ -243,6 +250,8 @@ export const resolvedPlanSchema = z.strictObject({
   stretches: z.array(stretch),
   faults: z.array(fault),
   conditions: z.array(condition).min(1),
+  /** The farm's year; null where the plan does not say. */
+  months: calendar.nullable(),
   rows,
 });
 
@@ -256,3 +265,5 @@ export type ResolvedJunction = ResolvedPlan['junctions'][number];
 export type ResolvedStretch = ResolvedPlan['stretches'][number];
 export type ResolvedFault = ResolvedPlan['faults'][number];
 export type ResolvedCondition = ResolvedPlan['conditions'][number];
+export type ResolvedCalendar = z.infer<typeof calendar>;
+/** Weather, season and growth. */

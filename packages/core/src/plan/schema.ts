@@ -4,6 +4,7 @@ import { ownTables, rowName } from './row-fields.js';
 import { conditionSchema } from './schema-conditions.js';
 import { energizerSchema } from './schema-energizer.js';
 import { buildSchema, junctionSchema, runSchema } from './schema-lines.js';
+import { monthsSchema } from './schema-months.js';
 import {
   faultSchema,
   gateSchema,
@@ -60,6 +61,7 @@ export const planSchema = z.strictObject({
     .record(name, conditionSchema.nullable())
     .describe('Named conditions to reckon. Default: one called `usual`, of moist soil and dry surfaces without growth.')
     .default({ usual: null }),
+  months: monthsSchema.describe('What each month of the year brings on this farm, for `postvolt months`.').optional(),
   near: z
     .array(z.enum(['overhead line', 'buildings', 'public way', 'barbed wire']))
     .describe('What the fence comes near; brings up the cautions for it.')
