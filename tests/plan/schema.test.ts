@@ -1,4 +1,4 @@
-import { type PlanInput, planJsonSchema, planSchema, resolvedPlanJsonSchema } from '@postvolt/core';
+import { documentSchema, type PlanInput, planSchema } from '@postvolt/core';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, expectTypeOf, it } from 'vitest';
 import { loosePlan } from './small-plan.js';
@@ -10,7 +10,7 @@ type Json = {
   items?: Json;
   additionalProperties?: Json | false;
 };
-const schema = planJsonSchema() as Json;
+const schema = documentSchema('plan') as Json;
 
 describe('the JSON Schema of a plan', () => {
   const ajv = new Ajv2020({ strict: false });
@@ -41,7 +41,7 @@ describe('the JSON Schema of a plan', () => {
   });
 
   it('can be made of the resolved plan as well', () => {
-    expect(resolvedPlanJsonSchema()).toHaveProperty('properties.runs');
+    expect(documentSchema('resolved-plan')).toHaveProperty('properties.runs');
   });
 });
 

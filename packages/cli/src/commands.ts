@@ -3,8 +3,10 @@ import { check } from './commands/check.js';
 import { explain } from './commands/explain.js';
 import { netlist } from './commands/netlist.js';
 import { report } from './commands/report.js';
+import { scenarios } from './commands/scenarios.js';
+import { schema } from './commands/schema.js';
 import { solve } from './commands/solve.js';
 import { tables } from './commands/tables.js';
 
 /** In the order in which the help lists them. A new command is a file in `commands/` and a line here. */
-export const commands: readonly DefineCommand[] = [solve, report, explain, check, netlist, tables];
+export const commands: readonly DefineCommand[] = [solve, report, explain, check, netlist, scenarios, schema, tables];

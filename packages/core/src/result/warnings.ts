@@ -21,7 +21,7 @@ const cleanSiemensPerMetre = 1e-7;
 const longFenceM = 3000;
 
 /** Share of its body in the animal's path under which the ground it stands on is said to starve it. */
-const starvedShare = 0.5;
+export const starvedShare = 0.5;
 
 /** What the doubts about a condition are read from. */
 export interface ConditionFacts {
