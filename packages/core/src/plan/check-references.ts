@@ -1,4 +1,5 @@
 import type { Issue } from '../issue.js';
+import { formatPlace } from '../quantity/format.js';
 import { spanCount } from './posts.js';
 import type { Reporter } from './reporter.js';
 import type { ResolvedBuild, ResolvedPlan, ResolvedRun } from './resolved.js';
@@ -145,8 +146,8 @@ export class ReferenceCheck {
 
   #extent(run: ResolvedRun, fromM: number, toM: number | null, path: Path): void {
     const hair = 1e-6;
-    const on = `a place on the run "${run.id}", which is ${Number(run.lengthM.toPrecision(6))} m long`;
-    const say = (metres: number) => `${Number(metres.toPrecision(6))} m`;
+    const say = (metres: number) => formatPlace(metres, this.#plan.units);
+    const on = `a place on the run "${run.id}", which is ${say(run.lengthM)} long`;
     if (fromM > run.lengthM + hair) this.#report.error('out-of-range', [...path, 'fromM'], say(fromM), on);
     if (toM !== null && toM > run.lengthM + hair) this.#report.error('out-of-range', [...path, 'toM'], say(toM), on);
     else if (toM !== null && toM <= fromM) {

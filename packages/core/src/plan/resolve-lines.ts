@@ -3,6 +3,7 @@ import { lineM } from './geodesic.js';
 import { defaults } from './names.js';
 import { spanCount } from './posts.js';
 import type { Reporter } from './reporter.js';
+import { resolvePosts } from './resolve-posts.js';
 import {
   mostPosts,
   type ResolvedBuild,
@@ -119,7 +120,11 @@ export function resolveRuns(
       to: input.to,
       lengthM,
       line: input.line ?? null,
-      posts: resolvePosts(input, lengthM, buildOf.get(build ?? '')?.spacingM ?? lengthM, path, report),
+      posts: resolvePosts(input, lengthM, buildOf.get(build ?? '')?.spacingM ?? lengthM, {
+        path,
+        units: plan.units,
+        report,
+      }),
       build: build ?? '',
     };
     const before = posts;
@@ -164,45 +169,4 @@ function resolveLength(
     'two places apart',
   );
   return 1;
-}
-
-/** A millimetre: closer than that a position is the run's end. */
-const sameM = 1e-3;
-
-function resolvePosts(
-  input: RunInput,
-  lengthM: number,
-  usualM: number,
-  path: Path,
-  report: Reporter,
-): ResolvedRun['posts'] {
-  if (input.posts === undefined) return { kind: 'equal', spacingM: input.postSpacing ?? usualM };
-  if (input.postSpacing !== undefined) {
-    report.error('one-of', [...path, 'posts'], 'both `posts` and `postSpacing`', 'one of them');
-  }
-  const positions = [...input.posts];
-  positions.forEach((at, i) => {
-    if (i > 0 && at <= positions[i - 1]! && at <= lengthM + sameM) {
-      report.error(
-        'not-rising',
-        [...path, 'posts', i],
-        `a post at ${at} m after one at ${positions[i - 1]} m`,
-        'places in rising order',
-      );
-    }
-  });
-  const beyond = positions.findIndex((at) => at > lengthM + sameM);
-  if (beyond >= 0) {
-    report.error(
-      'out-of-range',
-      [...path, 'posts', beyond],
-      `a post at ${positions[beyond]} m`,
-      `a place on the run, which is ${lengthM} m long`,
-    );
-  }
-  if (positions.length === 0 || positions[0]! > sameM) positions.unshift(0);
-  positions[0] = 0;
-  if (positions.length === 1 || positions.at(-1)! < lengthM - sameM) positions.push(lengthM);
-  positions[positions.length - 1] = lengthM;
-  return { kind: 'at', positionsM: positions };
 }

@@ -1,4 +1,5 @@
 import type { Issue } from '../issue.js';
+import { formatPlace } from '../quantity/format.js';
 import { entered } from './entered.js';
 import type { Place } from './fields.js';
 import { defaults } from './names.js';
@@ -98,7 +99,12 @@ export class PartsResolver {
     const isTooMany = run !== undefined && rods.every !== undefined && run.lengthM / rods.every > mostRods;
     if (isTooMany) {
       const most = `at most ${mostRods.toLocaleString('en')} rods`;
-      this.#report.error('out-of-range', [...path, 'every'], `a rod every ${rods.every} m`, most);
+      this.#report.error(
+        'out-of-range',
+        [...path, 'every'],
+        `a rod every ${formatPlace(rods.every!, this.#plan.units)}`,
+        most,
+      );
     }
     const posts =
       rods.posts?.map((place, k) => this.#post(rods.run, place, [...path, 'posts', k])) ??
@@ -194,8 +200,8 @@ export class PartsResolver {
     this.#report.error(
       'out-of-range',
       path,
-      `${atM} m`,
-      `a place on the run "${run.id}", which is ${run.lengthM} m long`,
+      formatPlace(atM, this.#plan.units),
+      `a place on the run "${run.id}", which is ${formatPlace(run.lengthM, this.#plan.units)} long`,
     );
     return true;
   }

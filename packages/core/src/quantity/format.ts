@@ -104,3 +104,7 @@ export function formatLength(metres: number, units: UnitSystem, digits = 3): str
   if (size >= 1 || size === 0) return in3(metres, 'm');
   return size >= 0.01 ? in3(metres * 100, 'cm') : in3(metres * 1000, 'mm');
 }
+
+/** A place along a run, exact enough to find it again: feet or metres to six digits. */
+export const formatPlace = (metres: number, units: UnitSystem): string =>
+  units === 'imperial' ? `${formatNumber(metres * perMetre.ft, 6)} ft` : `${formatNumber(metres, 6)} m`;
