@@ -1,4 +1,4 @@
-import { type ResolvedPlan, toNetlist } from '@postvolt/core';
+import { type ResolvedPlan, toNetlist, wordIssue } from '@postvolt/core';
 import { readPlanText } from '@postvolt/core/yaml';
 import { scenarios } from '@postvolt/scenarios';
 import { expect, test } from 'vitest';
@@ -58,7 +58,7 @@ function compare(quantity: string, plan: ResolvedPlan, conditionId: string): voi
 
 for (const { id, plan: text } of scenarios) {
   const outcome = readPlanText(text);
-  if (!outcome.ok) throw new Error(`scenario ${id} cannot be read`);
+  if (!outcome.ok) throw new Error(`scenario ${id}: ${outcome.issues.map((issue) => wordIssue(issue)).join(' ')}`);
   for (const condition of outcome.value.conditions) compare(`${id}: ${condition.name}`, outcome.value, condition.id);
 }
 

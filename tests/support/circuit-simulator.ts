@@ -1,5 +1,4 @@
 import { Simulation } from 'eecircuit-engine';
-import { vi } from 'vitest';
 
 /**
  * Volts of every node of a SPICE deck's operating point, by node name, as ngspice finds them.
@@ -8,7 +7,8 @@ import { vi } from 'vitest';
  * here, and nothing of it reaches the console.
  */
 export async function simulate(deck: string): Promise<ReadonlyMap<string, number>> {
-  const silence = vi.spyOn(console, 'error').mockImplementation(() => {});
+  const print = console.error;
+  console.error = () => {};
   try {
     const simulation = new Simulation();
     await simulation.start();
@@ -27,6 +27,6 @@ export async function simulate(deck: string): Promise<ReadonlyMap<string, number
       }),
     );
   } finally {
-    silence.mockRestore();
+    console.error = print;
   }
 }
