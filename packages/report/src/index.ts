@@ -6,6 +6,7 @@ export {
   faultCandidates,
   type ReadingPlace,
 } from './figures/fault-candidates.js';
+export { type FenceMapInput, fenceMap } from './figures/fence-map.js';
 export { type GradientBarsInput, gradientBars, type VoltsCost } from './figures/gradient-bars.js';
 export { type LeakBarsInput, leakBars } from './figures/leak-bars.js';
 export { type MonthsInput, type MonthVolts, months } from './figures/months.js';

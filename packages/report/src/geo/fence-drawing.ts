@@ -1,11 +1,13 @@
 import type { ResolvedPlan } from '@postvolt/core';
+import { facingNorth } from './compass.js';
 import type { FenceDrawing } from './drawing.js';
 import { placedDrawing } from './placed-drawing.js';
 import type { Point } from './point.js';
 import { schematicDrawing } from './schematic-drawing.js';
 
 /** The fence as it lies where the plan has coordinates for every run, else a schematic of its runs and junctions. */
-export const fenceDrawing = (plan: ResolvedPlan): FenceDrawing => placedDrawing(plan) ?? schematicDrawing(plan);
+export const fenceDrawing = (plan: ResolvedPlan): FenceDrawing =>
+  placedDrawing(plan) ?? facingNorth(schematicDrawing(plan));
 
 /** Turns, scales and moves a drawing into a box of at most `width` by `height`; returns it with its own size. */
 export function fitDrawing(

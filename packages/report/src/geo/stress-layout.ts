@@ -35,7 +35,7 @@ function scaleClassically(distances: Float64Array, x: Float64Array, y: Float64Ar
   leadingAxis(centred, x, null);
   leadingAxis(centred, y, x);
   // A hair of difference keeps points that have no second direction from standing still on one line.
-  for (let i = 0; i < count; i++) y[i] = y[i]! + ((i % 7) - 3) * 1e-4;
+  for (let i = 0; i < count; i++) y[i] = y[i]! + ((i % 7) - 3) * 1e-6;
 }
 
 /** Coordinates along the matrix's largest axis, at right angles to one that is known, by the power method. */

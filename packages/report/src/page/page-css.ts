@@ -56,9 +56,12 @@ main{padding:20px 14px 48px}
 body{font-size:10.5pt}
 main{max-width:none;padding:0}
 .wide{display:block}.narrow,.read,nav{display:none}
-h2,h3,figcaption,caption{break-after:avoid}
+h2,h3,h2+p,figcaption,caption{break-after:avoid}
+.condition{break-before:page}
+thead{display:table-header-group;break-inside:avoid}
 figure,tr,li,.keep{break-inside:avoid}
 .scroll{overflow:visible}
 table{font-size:8.5pt}
+th,td{padding-top:3px;padding-bottom:3px}
 .pair{gap:0 24px}
 }`;

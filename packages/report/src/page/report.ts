@@ -159,7 +159,7 @@ function conditionSection(
   const id = `condition-${index}`;
   return el(
     'section',
-    {},
+    { class: 'condition' },
     el('h2', { id }, condition.name),
     el('p', {}, condition.verdict.sentence),
     figureMarkup(
