@@ -1,4 +1,6 @@
+import { postPositionM, spanCount } from '../plan/posts.js';
 import type { ResolvedBuild, ResolvedPlan, ResolvedRun, ResolvedStrand } from '../plan/resolved.js';
+import { isTied } from '../plan/ties.js';
 
 /** One end of a run at a junction. */
 export interface RunEnd {
@@ -48,28 +50,11 @@ export interface RunLayout {
   readonly posts: Int32Array;
 }
 
-function postPositions(run: ResolvedRun): Float64Array {
-  if (run.posts.kind === 'at') return Float64Array.from(run.posts.positionsM);
-  const spans = spanCount(run);
-  return Float64Array.from({ length: spans + 1 }, (_, i) => (i === spans ? run.lengthM : (i * run.lengthM) / spans));
-}
-
-/** Number of spans of a run: the least number of equal spans no longer than the spacing. */
-export function spanCount(run: ResolvedRun): number {
-  if (run.posts.kind === 'at') return run.posts.positionsM.length - 1;
-  // A hair of slack keeps 1320 ft / 40 ft at 33 after its way through metres.
-  return Math.max(1, Math.ceil(run.lengthM / run.posts.spacingM - 1e-9));
-}
+const postPositions = (run: ResolvedRun): Float64Array =>
+  Float64Array.from({ length: spanCount(run) + 1 }, (_, post) => postPositionM(run, post));
 
 const index = (items: readonly { readonly id: string }[]): Map<string, number> =>
   new Map(items.map((item, i) => [item.id, i]));
-
-/** Whether a strand of a build joins the junction's bus at that end. */
-const isTied = (build: ResolvedBuild, strand: ResolvedStrand, end: 'from' | 'to'): boolean =>
-  strand.role === 'grounded' ||
-  build.ties === 'both' ||
-  build.ties === end ||
-  build.strands.find((s) => s.role === 'hot') === strand;
 
 /** Numbers the posts and nodes of a plan. */
 export function layOut(plan: ResolvedPlan): Layout {

@@ -1,5 +1,6 @@
 import type { Reporter } from './reporter.js';
-import type { ResolvedBuild, ResolvedPlan, ResolvedStrand } from './resolved.js';
+import type { ResolvedPlan, ResolvedStrand } from './resolved.js';
+import { isTied } from './ties.js';
 
 /** Sets that are merged when metal joins them. */
 class Joined {
@@ -20,13 +21,6 @@ class Joined {
     this.#parent[this.root(a)] = this.root(b);
   }
 }
-
-/** Whether a strand of a build joins the junction at that end of its run. */
-export const isTied = (build: ResolvedBuild, strand: ResolvedStrand, end: 'from' | 'to'): boolean =>
-  strand.role === 'grounded' ||
-  build.ties === 'both' ||
-  build.ties === end ||
-  build.strands.find((s) => s.role === 'hot') === strand;
 
 /** A strand from a gate (or the run's start) to the next one. */
 interface Piece {

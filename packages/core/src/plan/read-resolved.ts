@@ -1,6 +1,7 @@
 import { standardTables } from '@postvolt/tables';
 import type { Outcome } from '../issue.js';
-import { fillResolved, fillRows } from './fill-resolved.js';
+import { fillResolved } from './fill-resolved.js';
+import { fillRows } from './fill-rows.js';
 import { guardInput } from './guard.js';
 import { checkResolved, type ReadOptions } from './read.js';
 import { Reporter } from './reporter.js';
