@@ -60,6 +60,8 @@ const every: PlanInput = {
     { kind: 'bad splice', run: 'side', span: 9, strand: 'top' },
     { kind: 'strands touching', run: 'back', post: 40, strand: 'low', otherStrand: 'sod', conditions: ['rain'] },
     { kind: 'broken wire', run: 'side', span: 15, strand: 'low', conditions: ['rain', 'frost'] },
+    { kind: 'ticking insulator', run: 'side', post: 3, strand: 'top', firesAt: '1 V', resistance: '70 ohm' },
+    { kind: 'ticking insulator', run: 'front', post: 30, strand: 'low', firesAt: '20 kV' },
     { kind: 'animal', run: 'back', post: 20, strand: 'top', conditions: ['rain'] },
   ],
   conditions: {

@@ -84,6 +84,7 @@ function* energizerLines({ plan, condition, layout }: FenceNetwork, names: reado
 
 function* elementLines(fence: FenceNetwork, siemens: Float64Array, names: readonly string[]): Generator<string> {
   const { elements } = fence;
+  const gapOf = new Map(fence.sparkGaps.map((gap) => [gap.element, gap]));
   let heading = '';
   let leftOut = 0;
   for (const e of inOrder(fence)) {
@@ -96,7 +97,7 @@ function* elementLines(fence: FenceNetwork, siemens: Float64Array, names: readon
     }
     heading = next;
     const [a, b] = [names[elements.nodeA[e]!]!, elements.nodeB[e]! < 0 ? '0' : names[elements.nodeB[e]!]!];
-    const gap = fence.sparkGaps.find(({ element }) => element === e);
+    const gap = gapOf.get(e);
     if (gap) yield sparkLine(fence, gap, a, b);
     else if (siemens[e]! > 0) yield `R${e + 1} ${a} ${b} ${deckNumber(1 / siemens[e]!)}`;
     else if (elements.open[e] === openBy.nothing) leftOut++;
