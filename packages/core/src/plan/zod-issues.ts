@@ -54,6 +54,8 @@ function expectation(issue: z.core.$ZodIssue): string {
     case 'invalid_key':
       return issue.issues[0]?.message ?? 'a name';
     case 'invalid_union': {
+      // A union told apart by a field names what the field may be, and has no branches.
+      if (issue.errors.length === 0 && 'options' in issue) return either((issue.options as unknown[]).map(String));
       const words = issue.errors.map((branch) => expectation(branch[0]!));
       return [...new Set(words)].join(', or ');
     }
