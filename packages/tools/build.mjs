@@ -1,5 +1,6 @@
 // Builds every package: type declarations with tsc, one bundle per entry with rolldown.
 // A package's entries are the targets of its `exports`; its dependencies stay outside, devDependencies are inlined.
+// The command line inlines everything: most of a short run would go into finding and loading some two hundred files.
 import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, join, relative, sep } from 'node:path';
@@ -67,6 +68,16 @@ function licencesOf(modules) {
   });
 }
 
+/** Sources of the workspace's packages, by what an import calls them. */
+const sources = () =>
+  Object.fromEntries(
+    packages.flatMap((name) => {
+      const scope = readManifest(folderOf(name)).name;
+      const entries = Object.entries(entriesOf(folderOf(name)));
+      return entries.map(([entry, file]) => [`${entry === 'index' ? scope : `${scope}/${entry}`}$`, file]);
+    }),
+  );
+
 /** Bundles one package and returns the names of the files that belong in its dist beside the declarations. */
 async function bundle(name) {
   const { rolldown } = await import('rolldown');
@@ -78,7 +89,7 @@ async function bundle(name) {
     cwd: folder,
     platform: name === 'cli' ? 'node' : 'neutral',
     moduleTypes: { '.yaml': 'text' },
-    resolve: { mainFields: ['module', 'main'] },
+    resolve: { mainFields: ['module', 'main'], alias: name === 'cli' ? sources() : {} },
     external: (id) => id.startsWith('node:') || outside.has(packageOf(id)),
     treeshake: {
       // mathjs and what it stands on do not say that they are free of side effects, but they are.

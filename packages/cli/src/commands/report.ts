@@ -98,9 +98,10 @@ async function geoJson(plan: ResolvedPlan, result: PlanResult, file: string): Pr
 }
 
 const help = `
-A page (.html) holds all conditions and needs nothing beside it. A drawing (.svg)
-of the fence, leaks or budget, and a map layer (.geojson, for a plan with
-coordinates) hold one condition: the one with the least margin of those asked for.
+A page (.html) holds all conditions and needs nothing beside it. A drawing
+(.svg) of the fence, leaks or budget, and a map layer (.geojson, for a plan with
+coordinates) hold one condition: the one with the least margin of those asked
+for.
 
 Examples:
   postvolt report home.yaml -o home.html
