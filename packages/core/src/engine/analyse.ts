@@ -47,26 +47,24 @@ export function analyse(network: Network): Analysis {
   const portCount = kept.length as 0 | 1 | 2;
   const from = joined(branchFrom, pairs?.a, gaps?.a);
   const to = joined(branchTo, pairs?.b, gaps?.b);
-  const { order, start, slotNode, slotEdge, merged } = eliminate({ nodeCount, from, to, kept });
+  const { order, start, slotNode, slotEdge, unplaced } = eliminate({ nodeCount, from, to, kept });
 
   const position = new Int32Array(nodeCount);
   for (let k = 0; k < nodeCount; k++) position[order[k]!] = k;
   const slots = start[nodeCount]!;
   const row = slotNode.subarray(0, slots);
   const slotBranch = slotEdge.subarray(0, slots);
-  let next = 0;
-  for (let k = 0; k < nodeCount; k++) {
-    const successor = order[k + 1];
-    for (const end = start[k + 1]!; next < end; next++) {
-      const node = slotNode[next]!;
-      // Mostly the next node of a chain, whose position need not be looked up.
-      row[next] = node === successor ? k + 1 : position[node]!;
-      if (slotBranch[next]! >= branchCount) slotBranch[next] = -1;
-    }
-  }
-  const widest = sortColumns(start, row, slotBranch);
+  const widest = placeRows(order, position, start, row, slotBranch);
+  for (let s = 0; s < slots; s++) if (slotBranch[s]! >= branchCount) slotBranch[s] = -1;
   const pattern = { position, start, row };
-  const parallelBranch = Int32Array.from(merged.filter((edge) => edge < branchCount));
+  const parallel = unplaced.filter((edge) => {
+    if (edge >= branchCount) return false;
+    const slot = slotOf(pattern, branchFrom[edge]!, branchTo[edge]!);
+    if (slotBranch[slot] !== -1) return true;
+    slotBranch[slot] = edge;
+    return false;
+  });
+  const parallelBranch = Int32Array.from(parallel);
   const parallelSlot = parallelBranch.map((branch) => slotOf(pattern, branchFrom[branch]!, branchTo[branch]!));
   const gapSlot = gaps
     ? gaps.a.map((a, i) => (gaps.b[i] === EARTH ? -1 : slotOf(pattern, a, gaps.b[i]!)))
@@ -105,16 +103,24 @@ export function slotOf(analysis: Pick<Analysis, 'position' | 'start' | 'row'>, a
   return s;
 }
 
-/** Sorts each column's slots by position; returns the most slots of any column. */
-function sortColumns(start: Int32Array, row: Int32Array, slotBranch: Int32Array): number {
+/** Puts positions in the place of nodes, rising within each column; returns the most slots of any column. */
+function placeRows(
+  order: Int32Array,
+  position: Int32Array,
+  start: Int32Array,
+  row: Int32Array,
+  slotBranch: Int32Array,
+): number {
   let widest = 0;
   let first = 0;
-  for (let k = 1; k < start.length; k++) {
-    const end = start[k]!;
-    if (end - first > widest) widest = end - first;
-    for (let s = first + 1; s < end; s++) {
-      const r = row[s]!;
+  for (let k = 0; k < order.length; k++) {
+    const end = start[k + 1]!;
+    const successor = order[k + 1];
+    for (let s = first; s < end; s++) {
+      const node = row[s]!;
       const branch = slotBranch[s]!;
+      // Mostly the next node of a chain, whose position need not be looked up.
+      const r = node === successor ? k + 1 : position[node]!;
       let t = s - 1;
       for (; t >= first && row[t]! > r; t--) {
         row[t + 1] = row[t]!;
@@ -123,6 +129,7 @@ function sortColumns(start: Int32Array, row: Int32Array, slotBranch: Int32Array)
       row[t + 1] = r;
       slotBranch[t + 1] = branch;
     }
+    if (end - first > widest) widest = end - first;
     first = end;
   }
   return widest;

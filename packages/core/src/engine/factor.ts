@@ -56,7 +56,8 @@ export class Factor {
     gapSiemens?: Float64Array,
     gapNode?: Int32Array,
   ): boolean {
-    const { nodeCount, order, parallelBranch, parallelSlot, gapSlot, position, portCount, start } = this.analysis;
+    const { nodeCount, order, parallelBranch, parallelSlot, gapSlot, position, portCount, start, slotBranch } =
+      this.analysis;
     const { inbox, slotInbox } = this;
     for (let i = 0; i < parallelBranch.length; i++) slotInbox[parallelSlot[i]!]! += branchSiemens[parallelBranch[i]!]!;
     if (gapSiemens && gapNode) {
@@ -73,7 +74,8 @@ export class Factor {
       if (portCount === 2) {
         const slot = start[inner]!;
         this.minusLeakSiemens = this.#takeFromInbox(inner + 1) + leakSiemens[order[inner + 1]!]!;
-        this.portSiemens = slotInbox[slot]!;
+        const branch = slotBranch[slot]!;
+        this.portSiemens = slotInbox[slot]! + (branch >= 0 ? branchSiemens[branch]! : 0);
         slotInbox[slot] = 0;
       }
       // A node without any conductance has left 0/0 on its way here.

@@ -2,176 +2,179 @@ import { grown } from './grown.js';
 
 const NONE = -1;
 
-/**
- * A graph whose nodes are eliminated by least degree: each eliminated node's neighbours become joined with each other.
- *
- * Half-edges are kept in one linked list a node; a list may name eliminated nodes, which are dropped in passing.
- */
-export class LeastDegree {
-  edgeCount: number;
+/** A graph as pairs of ends; parallel edges are legal. */
+export interface EdgeList {
+  readonly nodeCount: number;
+  readonly from: ArrayLike<number>;
+  readonly to: ArrayLike<number>;
+}
 
-  readonly #last: Uint8Array;
-  readonly #gone: Uint8Array;
-  /** First half-edge of a node, NONE at the end; next half-edge, other end and edge number of a half-edge. */
-  readonly #head: Int32Array;
-  #next: Int32Array = new Int32Array(64);
-  #other: Int32Array = new Int32Array(64);
-  #edge: Int32Array = new Int32Array(64);
-  #halves = 0;
-  readonly #degree: Int32Array;
-  /** Nodes of one degree are a doubly linked list: first of a degree; next and previous of a node. */
-  #bucket: Int32Array = new Int32Array(0);
+/** Columns of eliminated nodes, one after another. */
+export interface Columns {
+  /** Nodes in the order in which they were eliminated. */
+  readonly order: Int32Array;
+  /** First place of each column in `members`, and the end of the last one; length order.length + 1. */
+  readonly start: Int32Array;
+  /** Per column, the nodes that the eliminated one was joined to. */
+  readonly members: Int32Array;
+}
+
+/**
+ * Eliminates all nodes of a graph but those marked `last`, the one with the fewest neighbours first.
+ *
+ * What an eliminated node leaves, a clique of its neighbours, is kept as the list of its members (an "element") and never
+ * written out as edges; degrees are upper bounds that are exact where cliques do not overlap
+ * (P. Amestoy, T. Davis and I. Duff 1996).
+ */
+export function leastDegree({ nodeCount, from, to }: EdgeList, last: Uint8Array): Columns {
+  // Per node, from begin[i]: neighbourCount[i] plain neighbours, then elementCount[i] elements. An elimination takes at least
+  // one entry away from each list that it adds one element to.
+  const begin = new Int32Array(nodeCount + 1);
+  const elementCount = new Int32Array(nodeCount);
+  const neighbourCount = new Int32Array(nodeCount);
+  const list = new Int32Array(2 * from.length);
+  for (let e = 0; e < from.length; e++) {
+    neighbourCount[from[e]!]!++;
+    neighbourCount[to[e]!]!++;
+  }
+  for (let i = 0; i < nodeCount; i++) begin[i + 1] = begin[i]! + neighbourCount[i]!;
+  const filled = begin.slice(0, nodeCount);
+  for (let e = 0; e < from.length; e++) {
+    list[filled[from[e]!]!++] = to[e]!;
+    list[filled[to[e]!]!++] = from[e]!;
+  }
+
+  const buckets = new Buckets(neighbourCount, last);
+  const order = new Int32Array(buckets.size);
+  const start = new Int32Array(buckets.size + 1);
+  // An element goes by the number of its column. `outside` is how many of its members are not in the present column.
+  let members: Int32Array = new Int32Array(2 * list.length + 16);
+  const absorbed = new Uint8Array(buckets.size);
+  const outside = new Int32Array(buckets.size);
+  const outsideOf = new Int32Array(buckets.size).fill(NONE);
+  // The last column that a node was put in; its own number once it is eliminated.
+  const mark = new Int32Array(nodeCount).fill(NONE);
+
+  for (let column = 0; column < order.length; column++) {
+    const pivot = buckets.takeLeast();
+    order[column] = pivot;
+    const first = start[column]!;
+    let end = first;
+    const elementsOfPivot = begin[pivot]! + neighbourCount[pivot]!;
+    const endOfPivot = elementsOfPivot + elementCount[pivot]!;
+    if (first + nodeCount > members.length) members = grown(members, 2 * members.length + nodeCount);
+    mark[pivot] = column;
+    for (let p = begin[pivot]!; p < elementsOfPivot; p++) {
+      const node = list[p]!;
+      if (mark[node] === column) continue;
+      mark[node] = column;
+      members[end++] = node;
+    }
+    for (let p = elementsOfPivot; p < endOfPivot; p++) {
+      const element = list[p]!;
+      absorbed[element] = 1;
+      for (let m = start[element]!; m < start[element + 1]!; m++) {
+        const node = members[m]!;
+        if (mark[node] === column) continue;
+        mark[node] = column;
+        members[end++] = node;
+      }
+    }
+    start[column + 1] = end;
+
+    for (let m = first; m < end; m++) {
+      const node = members[m]!;
+      const elements = begin[node]! + neighbourCount[node]!;
+      for (let p = elements; p < elements + elementCount[node]!; p++) {
+        const element = list[p]!;
+        if (outsideOf[element] !== column) {
+          outsideOf[element] = column;
+          outside[element] = start[element + 1]! - start[element]!;
+        }
+        outside[element]!--;
+      }
+    }
+    const width = end - first;
+    const left = nodeCount - column - 1;
+    for (let m = first; m < end; m++) {
+      const node = members[m]!;
+      const elements = begin[node]! + neighbourCount[node]!;
+      const listEnd = elements + elementCount[node]!;
+      let at = begin[node]!;
+      // Plain neighbours within the new element are covered by it.
+      for (let p = at; p < elements; p++) if (mark[list[p]!] !== column) list[at++] = list[p]!;
+      const plain = at - begin[node]!;
+      let degree = plain + width - 1;
+      for (let p = elements; p < listEnd; p++) {
+        const element = list[p]!;
+        // An element within the new one says nothing more.
+        if (absorbed[element] !== 0 || outside[element] === 0) continue;
+        degree += outside[element]!;
+        list[at++] = element;
+      }
+      list[at++] = column;
+      neighbourCount[node] = plain;
+      elementCount[node] = at - begin[node]! - plain;
+      degree = Math.min(degree, left - 1, buckets.degree[node]! + width - 1);
+      if (last[node] === 0) buckets.move(node, degree);
+    }
+  }
+  return { order, start, members: members.subarray(0, start[order.length]) };
+}
+
+/** Nodes by degree: doubly linked lists, one a degree. */
+class Buckets {
+  readonly degree: Int32Array;
+  /** How many nodes there are to take. */
+  readonly size: number;
+  readonly #first: Int32Array;
   readonly #after: Int32Array;
   readonly #before: Int32Array;
   #least = 0;
-  /** Last node of whose neighbours this was one; edges are never taken away between nodes that are left, so it stays true. */
-  readonly #mark: Int32Array;
 
-  /** `last` marks the nodes that are not to be eliminated; new edges are numbered from `edgeCount`. */
-  constructor(last: Uint8Array, edgeCount: number) {
-    const nodeCount = last.length;
-    this.edgeCount = edgeCount;
-    this.#last = last;
-    this.#gone = new Uint8Array(nodeCount);
-    this.#head = new Int32Array(nodeCount).fill(NONE);
-    this.#degree = new Int32Array(nodeCount);
+  /** Takes in all nodes but the `last` ones. */
+  constructor(degrees: Int32Array, last: Uint8Array) {
+    const nodeCount = degrees.length;
+    this.degree = degrees.slice();
+    this.#first = new Int32Array(degrees.reduce((most, degree) => Math.max(most, degree), nodeCount) + 1).fill(NONE);
     this.#after = new Int32Array(nodeCount);
     this.#before = new Int32Array(nodeCount);
-    this.#mark = new Int32Array(nodeCount).fill(NONE);
-  }
-
-  /** Adds an edge between two nodes. */
-  add(a: number, b: number, edge: number): void {
-    this.#addHalf(a, b, edge);
-    this.#addHalf(b, a, edge);
-  }
-
-  /** Keeps one of every set of parallel edges, the one of the least number; returns the others. */
-  mergeParallel(): number[] {
-    const kept = new Int32Array(this.#head.length);
-    const merged = new Set<number>();
-    const walk = (visit: (node: number, h: number, previous: number) => number) => {
-      for (let node = 0; node < this.#head.length; node++) {
-        let previous = NONE;
-        for (let h = this.#head[node]!; h !== NONE; h = this.#next[h]!) previous = visit(node, h, previous);
-      }
-    };
-    walk((node, h) => {
-      const other = this.#other[h]!;
-      const edge = this.#edge[h]!;
-      if (this.#mark[other] === node) {
-        merged.add(Math.max(edge, kept[other]!));
-        kept[other] = Math.min(edge, kept[other]!);
-      } else {
-        this.#mark[other] = node;
-        kept[other] = edge;
-      }
-      return h;
-    });
-    this.#mark.fill(NONE);
-    if (merged.size > 0) {
-      walk((node, h, previous) => {
-        if (!merged.has(this.#edge[h]!)) return h;
-        this.#unlink(node, previous, h);
-        this.#degree[node]!--;
-        return previous;
-      });
-    }
-    return [...merged];
-  }
-
-  /** Eliminates all nodes but the last ones; `visit` gets each with its neighbours and the edges to them, in arrays to be copied. */
-  run(visit: (node: number, neighbours: Int32Array, edges: Int32Array, width: number) => void): void {
-    const nodeCount = this.#head.length;
-    this.#bucket = new Int32Array(nodeCount + 1).fill(NONE);
-    let left = 0;
+    let size = 0;
     for (let node = nodeCount - 1; node >= 0; node--) {
-      if (this.#last[node] !== 0) continue;
+      if (last[node] !== 0) continue;
       this.#enter(node);
-      left++;
+      size++;
     }
-    const neighbours = new Int32Array(nodeCount);
-    const edges = new Int32Array(nodeCount);
-    let complete = false;
-    let alive = nodeCount;
-    for (; left > 0; left--) {
-      while (this.#bucket[this.#least] === NONE) this.#least++;
-      const node = this.#bucket[this.#least]!;
-      this.#leave(node);
-      this.#gone[node] = 1;
-      alive--;
-      let width = 0;
-      for (let h = this.#head[node]!; h !== NONE; h = this.#next[h]!) {
-        if (this.#gone[this.#other[h]!] !== 0) continue;
-        neighbours[width] = this.#other[h]!;
-        edges[width++] = this.#edge[h]!;
-      }
-      visit(node, neighbours, edges, width);
-      // Once the least degree is that of a complete graph there is nothing left to join, and any order will do.
-      complete ||= width === alive;
-      if (complete) continue;
-      for (let i = 0; i < width; i++) this.#join(neighbours[i]!, neighbours, width);
-    }
+    this.size = size;
   }
 
-  /** Joins `node` with those of its fellow neighbours that it is not joined with. */
-  #join(node: number, neighbours: Int32Array, width: number): void {
-    let previous = NONE;
-    for (let h = this.#head[node]!; h !== NONE; h = this.#next[h]!) {
-      const other = this.#other[h]!;
-      if (this.#gone[other] !== 0) {
-        this.#unlink(node, previous, h);
-        continue;
-      }
-      this.#mark[other] = node;
-      previous = h;
-    }
-    if (this.#last[node] === 0) this.#leave(node);
-    this.#degree[node]!--;
-    for (let i = 0; i < width; i++) {
-      const other = neighbours[i]!;
-      if (other === node || this.#mark[other] === node) continue;
-      // Both ends find the pair unjoined until one of them has had its turn.
-      if (this.#last[other] === 0) this.#leave(other);
-      this.add(node, other, this.edgeCount++);
-      if (this.#last[other] === 0) this.#enter(other);
-    }
-    if (this.#last[node] === 0) this.#enter(node);
+  takeLeast(): number {
+    while (this.#first[this.#least] === NONE) this.#least++;
+    const node = this.#first[this.#least]!;
+    this.#leave(node);
+    return node;
   }
 
-  #addHalf(node: number, other: number, edge: number): void {
-    if (this.#halves === this.#next.length) {
-      this.#next = grown(this.#next, 2 * this.#halves);
-      this.#other = grown(this.#other, 2 * this.#halves);
-      this.#edge = grown(this.#edge, 2 * this.#halves);
-    }
-    const h = this.#halves++;
-    this.#other[h] = other;
-    this.#edge[h] = edge;
-    this.#next[h] = this.#head[node]!;
-    this.#head[node] = h;
-    this.#degree[node]!++;
-  }
-
-  #unlink(node: number, previous: number, h: number): void {
-    if (previous === NONE) this.#head[node] = this.#next[h]!;
-    else this.#next[previous] = this.#next[h]!;
+  move(node: number, degree: number): void {
+    this.#leave(node);
+    this.degree[node] = degree;
+    this.#enter(node);
   }
 
   #enter(node: number): void {
-    const degree = this.#degree[node]!;
-    const first = this.#bucket[degree]!;
+    const degree = this.degree[node]!;
+    const first = this.#first[degree]!;
     this.#after[node] = first;
     this.#before[node] = NONE;
     if (first !== NONE) this.#before[first] = node;
-    this.#bucket[degree] = node;
+    this.#first[degree] = node;
     if (degree < this.#least) this.#least = degree;
   }
 
   #leave(node: number): void {
     const before = this.#before[node]!;
     const after = this.#after[node]!;
-    if (before === NONE) this.#bucket[this.#degree[node]!] = after;
+    if (before === NONE) this.#first[this.degree[node]!] = after;
     else this.#after[before] = after;
     if (after !== NONE) this.#before[after] = before;
   }

@@ -1,5 +1,5 @@
 import { grown } from './grown.js';
-import { LeastDegree } from './least-degree.js';
+import { leastDegree } from './least-degree.js';
 import { EARTH } from './network.js';
 import { drop, GONE, isReady, names, RECORD, recordsOf, replace, STATE } from './records.js';
 
@@ -21,10 +21,10 @@ export interface Elimination {
   readonly start: Int32Array;
   /** Per slot, the node at the other end; the array may be longer than there are slots. */
   readonly slotNode: Int32Array;
-  /** Per slot, the edge it stands for; a number from `from.length` up is fill. */
+  /** Per slot, an edge that it stands for; −1 or a number from `from.length` up for none. */
   readonly slotEdge: Int32Array;
-  /** Edges that share the slot of another edge, or lie between two kept nodes. */
-  readonly merged: readonly number[];
+  /** Edges that no slot stands for yet: where their ends meet there is a slot, for one of them or for another edge already. */
+  readonly unplaced: readonly number[];
 }
 
 /**
@@ -34,22 +34,22 @@ export interface Elimination {
  */
 export function eliminate(graph: Graph): Elimination {
   const { nodeCount, from, kept } = graph;
-  const merged: number[] = [];
-  const record = recordsOf(graph, merged);
+  const unplaced: number[] = [];
+  const record = recordsOf(graph, unplaced);
   const stripped: Stripped = {
     order: new Int32Array(nodeCount),
     start: new Int32Array(nodeCount + 1),
-    // Two slots a node hold whatever leaves and chains leave behind; the third costs nothing until it is written.
+    // Two slots a node hold whatever leaves and chains leave behind; what is not written to costs nothing.
     slotNode: new Int32Array(3 * nodeCount + 2),
     slotEdge: new Int32Array(3 * nodeCount + 2),
     count: 0,
-    fillEnds: new Int32Array(64),
+    fillEnds: new Int32Array(2 * nodeCount),
     edgeCount: from.length,
   };
   const inner = nodeCount - kept.length;
   strip(record, stripped, 1, from.length);
   if (stripped.count < inner) strip(record, stripped, 2, from.length);
-  if (stripped.count < inner) stripRest(graph, record, stripped, merged);
+  if (stripped.count < inner) stripRest(graph, record, stripped, unplaced);
   const { order, start, slotNode, slotEdge } = stripped;
   for (const node of kept) {
     order[stripped.count++] = node;
@@ -57,11 +57,11 @@ export function eliminate(graph: Graph): Elimination {
     // Between two kept nodes there is always a slot.
     if (stripped.count < nodeCount) {
       slotNode[slots] = kept[1]!;
-      slotEdge[slots++] = stripped.edgeCount;
+      slotEdge[slots++] = -1;
     }
     start[stripped.count] = slots;
   }
-  return { order, start, slotNode, slotEdge, merged };
+  return { order, start, slotNode, slotEdge, unplaced };
 }
 
 /** The elimination so far. */
@@ -72,14 +72,14 @@ interface Stripped {
   slotEdge: Int32Array;
   count: number;
   /** Ends of the fill edges, two numbers each, in the order of their numbers. */
-  fillEnds: Int32Array;
+  readonly fillEnds: Int32Array;
   edgeCount: number;
 }
 
 /** Eliminates every node of at most `most` neighbours, going on along the chain as long as there is one. */
 function strip(record: Int32Array, stripped: Stripped, most: number, givenEdges: number): void {
-  const { order, start, slotNode, slotEdge } = stripped;
-  let { fillEnds, count, edgeCount } = stripped;
+  const { order, start, slotNode, slotEdge, fillEnds } = stripped;
+  let { count, edgeCount } = stripped;
   let slots = start[count]!;
   const nodeCount = order.length;
   for (let node = 0; node < nodeCount; node++) {
@@ -111,7 +111,6 @@ function strip(record: Int32Array, stripped: Stripped, most: number, givenEdges:
         drop(record, rb, k, edgeB);
       } else {
         const f = 2 * (edgeCount - givenEdges);
-        if (f === fillEnds.length) fillEnds = grown(fillEnds, 4 * f);
         fillEnds[f] = a;
         fillEnds[f + 1] = b;
         replace(record, ra, k, edgeA, b, edgeCount);
@@ -123,12 +122,11 @@ function strip(record: Int32Array, stripped: Stripped, most: number, givenEdges:
     }
   }
   stripped.count = count;
-  stripped.fillEnds = fillEnds;
   stripped.edgeCount = edgeCount;
 }
 
 /** Hands what is left to the least-degree stage and takes its columns. */
-function stripRest(graph: Graph, record: Int32Array, stripped: Stripped, merged: number[]): void {
+function stripRest(graph: Graph, record: Int32Array, stripped: Stripped, unplaced: number[]): void {
   const { nodeCount, from, to, kept } = graph;
   const local = new Int32Array(nodeCount).fill(-1);
   const nodes: number[] = [];
@@ -137,34 +135,41 @@ function stripRest(graph: Graph, record: Int32Array, stripped: Stripped, merged:
   }
   const last = new Uint8Array(nodes.length);
   for (const node of kept) last[local[node]!] = 1;
-  const rest = new LeastDegree(last, stripped.edgeCount);
-  const left = new Set(merged);
+  const rest = { nodeCount: nodes.length, from: [] as number[], to: [] as number[] };
+  const add = (a: number, b: number) => {
+    if (last[a] !== 0 && last[b] !== 0) return;
+    rest.from.push(a);
+    rest.to.push(b);
+  };
+  const placedLater = new Set(unplaced);
   for (let e = 0; e < from.length; e++) {
     const a = local[from[e]!]!;
     if (a < 0 || to[e] === EARTH) continue;
     const b = local[to[e]!]!;
-    if (b >= 0 && !(left.size > 0 && left.has(e))) rest.add(a, b, e);
+    if (b < 0 || (placedLater.size > 0 && placedLater.has(e))) continue;
+    unplaced.push(e);
+    add(a, b);
   }
   const { fillEnds } = stripped;
-  for (let e = from.length, f = 0; e < stripped.edgeCount; e++, f += 2) {
+  for (let f = 0; f < 2 * (stripped.edgeCount - from.length); f += 2) {
     const a = local[fillEnds[f]!]!;
     const b = local[fillEnds[f + 1]!]!;
-    if (a >= 0 && b >= 0) rest.add(a, b, e);
+    if (a >= 0 && b >= 0) add(a, b);
   }
-  for (const edge of rest.mergeParallel()) if (edge < from.length) merged.push(edge);
+
+  const columns = leastDegree(rest, last);
   const { order, start } = stripped;
   let slots = start[stripped.count]!;
-  rest.run((node, neighbours, edges, width) => {
-    if (slots + width + 1 > stripped.slotNode.length) {
-      stripped.slotNode = grown(stripped.slotNode, 2 * (slots + width));
-      stripped.slotEdge = grown(stripped.slotEdge, 2 * (slots + width));
-    }
+  const length = slots + columns.members.length + 1;
+  if (length > stripped.slotNode.length) {
+    stripped.slotNode = grown(stripped.slotNode, length);
+    stripped.slotEdge = grown(stripped.slotEdge, length);
+  }
+  stripped.slotEdge.fill(-1, slots, length);
+  for (const member of columns.members) stripped.slotNode[slots++] = nodes[member]!;
+  const before = start[stripped.count]!;
+  columns.order.forEach((node, column) => {
     order[stripped.count++] = nodes[node]!;
-    for (let i = 0; i < width; i++) {
-      stripped.slotNode[slots] = nodes[neighbours[i]!]!;
-      stripped.slotEdge[slots++] = edges[i]!;
-    }
-    start[stripped.count] = slots;
+    start[stripped.count] = before + columns.start[column + 1]!;
   });
-  stripped.edgeCount = rest.edgeCount;
 }

@@ -14,8 +14,8 @@ const KEPT = 2;
 /** Eliminated. */
 export const GONE = 3;
 
-/** The records of a graph's nodes; edges parallel to another one, or between kept nodes, are appended to `merged` instead. */
-export function recordsOf({ nodeCount, from, to, kept }: Graph, merged: number[]): Int32Array {
+/** The records of a graph's nodes; edges parallel to another one, or between kept nodes, are appended to `unplaced` instead. */
+export function recordsOf({ nodeCount, from, to, kept }: Graph, unplaced: number[]): Int32Array {
   const record = new Int32Array(RECORD * nodeCount);
   for (const node of kept) record[RECORD * node + STATE] = KEPT;
   for (let e = 0; e < from.length; e++) {
@@ -28,17 +28,17 @@ export function recordsOf({ nodeCount, from, to, kept }: Graph, merged: number[]
     // all else. Those between two hubs wait for the least-degree stage.
     if (
       (record[ra + STATE] === KEPT && record[rb + STATE] === KEPT) ||
-      (isFull(record, ra) && mergesFull(record, ra, b, merged)) ||
-      (isFull(record, rb) && mergesFull(record, rb, a, merged))
+      (isFull(record, ra) && mergesFull(record, ra, b, unplaced)) ||
+      (isFull(record, rb) && mergesFull(record, rb, a, unplaced))
     ) {
-      merged.push(e);
+      unplaced.push(e);
       continue;
     }
     add(record, ra, b, e);
     add(record, rb, a, e);
   }
   for (let r = 0; r < record.length; r += RECORD) {
-    if (record[r]! > 1 && record[r + STATE] === LISTED && hasParallel(record, r)) mergeListed(record, r, merged);
+    if (record[r]! > 1 && record[r + STATE] === LISTED && hasParallel(record, r)) mergeListed(record, r, unplaced);
   }
   return record;
 }
@@ -48,9 +48,9 @@ function isFull(record: Int32Array, r: number): boolean {
 }
 
 /** Whether a full list names the neighbour already; if not, what is parallel in the list itself is merged to make room. */
-function mergesFull(record: Int32Array, r: number, neighbour: number, merged: number[]): boolean {
+function mergesFull(record: Int32Array, r: number, neighbour: number, unplaced: number[]): boolean {
   if (names(record, r, neighbour)) return true;
-  mergeListed(record, r, merged);
+  mergeListed(record, r, unplaced);
   return false;
 }
 
@@ -61,12 +61,12 @@ function hasParallel(record: Int32Array, r: number): boolean {
 }
 
 /** Merges what is parallel in a list. */
-function mergeListed(record: Int32Array, r: number, merged: number[]): void {
+function mergeListed(record: Int32Array, r: number, unplaced: number[]): void {
   for (let i = r + 3; i < r + 1 + 2 * record[r]!; i += 2) {
     const neighbour = record[i]!;
     if (record[r + 1] !== neighbour && (i === r + 3 || record[r + 3] !== neighbour)) continue;
     const edge = record[i + 1]!;
-    merged.push(edge);
+    unplaced.push(edge);
     drop(record, r, neighbour, edge);
     drop(record, RECORD * neighbour, r / RECORD, edge);
     i -= 2;
