@@ -181,10 +181,10 @@ describe('the field test of the ground system', () => {
   /** The plan with a leak where the test shorts it. */
   const shorted = (plan: ResolvedPlan, post: string, ohms: number, conditions: string[]): ResolvedPlan => {
     const [run, number] = post.split('/');
-    const fault = {
-      ...{ id: 'short', kind: 'wire on metal', run: run!, post: Number(number), on: 'post', strand: 'top' },
-      ...{ otherStrand: null, ohms: exact(ohms, 'Ω'), gapVolts: null, conditions },
-    } as const;
+    const fault: ResolvedPlan['faults'][number] = {
+      ...{ id: 'short', kind: 'wire on metal', run: run!, post: Number(number), strand: 'top' },
+      ...{ on: 'post', otherStrand: null, ohms: exact(ohms, 'Ω'), gapVolts: null, conditions },
+    };
     const row = standardTables.faults.find(({ id }) => id === 'wire on metal')!;
     return {
       ...plan,

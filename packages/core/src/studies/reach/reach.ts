@@ -57,7 +57,7 @@ export async function reach(plan: ResolvedPlan, options: ReachOptions = {}): Pro
   }
   const base = overall(found);
   const table: ReachVariation[] = [];
-  let [builds, passes] = [fence.builds, fence.passes];
+  let [builds, passes] = [0, 0];
   for (const { kind, change, make } of variations) {
     if (make === null) {
       const { status, reachM, factor, decides } = base;
@@ -68,7 +68,11 @@ export async function reach(plan: ResolvedPlan, options: ReachOptions = {}): Pro
     const other = new FenceOfLength(changed.plan, runs, changed.place);
     const guess = base.factor ?? 1;
     const ordered = [...conditions].sort((a, b) => Number(b.id === base.decides) - Number(a.id === base.decides));
-    const answer = await variationReach(fence, other, ordered, { least, most, guess }, pause);
+    const dark = lessFed(fence, other, conditions);
+    const answer: Answer =
+      dark === null
+        ? await variationReach(other, ordered, { least, most, guess }, pause)
+        : { status: 'cut off', reachM: null, factor: null, decides: dark.id };
     table.push({ kind, change, isPresent: false, ...answer });
     builds += other.builds;
     passes += other.passes;
@@ -89,7 +93,7 @@ export async function reach(plan: ResolvedPlan, options: ReachOptions = {}): Pro
     ...base,
     conditions: found,
     variations: table,
-    work: { builds, passes },
+    work: { builds: builds + fence.builds, passes: passes + fence.passes },
   };
   return { ...result, sentence: reachSentence(result) };
 }
@@ -156,7 +160,6 @@ function overall(found: readonly ConditionReach[]): Answer {
 
 /** The longest fence that holds in all conditions: the likely one decides first, the others are only asked whether they hold there. */
 async function variationReach(
-  present: FenceOfLength,
   fence: FenceOfLength,
   conditions: readonly ResolvedCondition[],
   { least, most, guess }: { least: number; most: number; guess: number },
@@ -165,21 +168,15 @@ async function variationReach(
   let answer: Answer = { status: 'beyond', reachM: most * fence.lengthM, factor: most, decides: null };
   for (const condition of conditions) {
     const lowest = (factor: number) => fence.lowest(condition, factor);
-    const there = fence.solvedAt(condition, answer.factor === most ? guess : answer.factor!);
-    // Moved behind an open switch the energizer would feed a part only, which would then count for the whole.
-    const fed = there.hot.posts.length / (present.solvedAt(condition, guess).hot.posts.length || 1);
-    if (there.hot.anyDead || (fence.isMoved && fed < 0.9))
-      return { status: 'cut off', reachM: null, factor: null, decides: condition.id };
     const margin = marginOf(lowest, fence.plan.target.volts);
-    await pause();
-    if (answer.factor! < most && margin(answer.factor!) >= 0) continue;
     const to = answer.factor!;
+    await pause();
+    if (lowest(to === most ? guess : to).anyDead)
+      return { status: 'cut off', reachM: null, factor: null, decides: condition.id };
+    if (to < most && margin(to) >= 0) continue;
     const search = {
-      least,
-      most: to,
-      guess: Math.min(guess, to),
-      tolerance: variationWidth,
-      spanRates: fence.spanRates,
+      ...{ least, most: to, guess: Math.min(guess, to) },
+      ...{ tolerance: variationWidth, spanRates: fence.spanRates },
     };
     const longest = await findLongest(margin, search, pause);
     if (longest.kind === 'always') continue;
@@ -189,6 +186,20 @@ async function variationReach(
     if (factor === null) return answer;
   }
   return answer;
+}
+
+/** Condition in which an energizer that was moved feeds less than it did, being behind an open switch; null where none. */
+function lessFed(
+  present: FenceOfLength,
+  moved: FenceOfLength,
+  conditions: readonly ResolvedCondition[],
+): ResolvedCondition | null {
+  if (!moved.isMoved) return null;
+  const fed = (fence: FenceOfLength, condition: ResolvedCondition) => fence.solvedAt(condition, 1).hot.posts.length;
+  const plan = present.plan;
+  const mayOpen = conditions.filter(({ id }) => plan.switches.some(({ openIn }) => openIn.includes(id)));
+  // A run that is split may be a post shorter or longer.
+  return mayOpen.find((condition) => fed(moved, condition) < 0.95 * fed(present, condition)) ?? null;
 }
 
 function mostFactor(plan: ResolvedPlan, fence: FenceOfLength, mostM: number | undefined): number {

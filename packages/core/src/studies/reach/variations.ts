@@ -99,13 +99,11 @@ const hotOf = (build: ResolvedBuild) => build.strands.filter(({ role }) => role 
 function strands(plan: ResolvedPlan, runs: ReadonlySet<string>, changes: readonly number[]): Variation[] {
   if (changes.length === 0) return [];
   const builds = buildsOf(plan, runs);
-  const counts = new Set(builds.map((build) => hotOf(build).length));
-  const [only] = counts;
+  const counts = builds.map((build) => hotOf(build).length);
   const word = (more: number) => {
-    if (counts.size === 1) return `${only! + more} hot strand${only! + more === 1 ? '' : 's'}`;
-    if (more === 0) return `${Math.min(...counts)} to ${Math.max(...counts)} hot strands`;
-    const number = Math.abs(more) === 1 ? 'one' : String(Math.abs(more));
-    return `${number} ${more < 0 ? 'fewer' : 'more'} on every run${more < 0 ? ', down to one' : ''}`;
+    const range = counts.map((count) => Math.max(1, count + more));
+    const [least, most] = [Math.min(...range), Math.max(...range)];
+    return `${least === most ? most : `${least} to ${most}`} hot strand${most === 1 ? '' : 's'}`;
   };
   const fits = (more: number) =>
     builds.every((build) => build.strands.length + more <= mostStrands) && Math.max(...counts) + more >= 1;
@@ -151,11 +149,12 @@ function withHotStrands(plan: ResolvedPlan, runs: ReadonlySet<string>, more: num
 function spacings(plan: ResolvedPlan, runs: ReadonlySet<string>, factors: readonly number[]): Variation[] {
   if (factors.length === 0) return [];
   const chosen = chosenRuns(plan, runs);
-  const spacing = new Set(chosen.map(spacingOf));
-  const [only] = spacing;
+  const spacing = chosen.map(spacingOf);
   const word = (factor: number) => {
-    if (spacing.size === 1) return `posts every ${formatLength(only! * factor, plan.units)}`;
-    return factor === 1 ? 'posts as they are' : `posts ${Number(factor.toPrecision(3))} times as far apart`;
+    const [least, most] = [Math.min(...spacing), Math.max(...spacing)].map((metres) =>
+      formatLength(metres * factor, plan.units),
+    );
+    return `posts every ${least === most ? most : `${least} to ${most}`}`;
   };
   return [1, ...factors]
     .filter((factor, i) => i === 0 || factor !== 1)

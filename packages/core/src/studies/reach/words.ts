@@ -4,7 +4,8 @@ import type { ConditionReach, ReachResult } from './result.js';
 /** The answer of `reach` in one sentence. */
 export function reachSentence(result: Omit<ReachResult, 'sentence'>): string {
   const { conditions, target, units, run, presentM, reachM, factor, decides } = result;
-  const length = (metres: number) => formatLength(metres, units);
+  // Two digits: the tables support no more.
+  const length = (metres: number) => formatLength(metres, units, 2);
   const stretched = run === null ? 'The fence' : `Run ${run}`;
   const holding = `${formatVolts(target.volts)} for ${target.label}`;
   const every = conditions.length === 1 ? conditions[0]!.name : `all ${conditions.length} conditions`;
@@ -15,14 +16,14 @@ export function reachSentence(result: Omit<ReachResult, 'sentence'>): string {
   if (deciding.status === 'cut off') return `${atNone}: a fault cuts posts off from the energizer.`;
   if (reachM === null || factor === null)
     return `${atNone}: however short, its weakest post, ${deciding.weakestPost}, has ${formatVolts(deciding.weakestVolts)}.`;
-  const times = `${length(reachM)} ${run === null ? 'in all' : 'long'}, ${wordFactor(factor)} its present ${length(presentM)}`;
+  const times = `${length(reachM)} ${run === null ? 'in all' : 'long'}, ${wordFactor(factor)} its present ${formatLength(presentM, units)}`;
   const decided = conditions.length === 1 ? '' : `; ${deciding.name} decides`;
   return `${stretched} can be ${times}, and the fence still holds ${holding} in ${every}${decided}${gapWords(deciding, length)}.`;
 }
 
-/** `1.43 times`, `0.6 of`. */
+/** `1.4 times`, `0.6 of`. */
 function wordFactor(factor: number): string {
-  const figure = Number(factor.toPrecision(factor < 1 ? 2 : 3));
+  const figure = Number(factor.toPrecision(2));
   return factor < 1 ? `${figure} of` : `${figure} times`;
 }
 
