@@ -1,0 +1,88 @@
+import type { MeterScale } from '../meter/meter-error.js';
+import type { MeterFence, PlacedFault } from '../meter/meter-fence.js';
+import type { Probe, WireMap } from '../meter/observation.js';
+import type { Random } from '../spread/random.js';
+import { type Foreseen, foresee } from './foresee.js';
+import type { Located } from './locate.js';
+import { worthOfReadings, worthReading } from './next-reading.js';
+import type { GroupPrior } from './prior.js';
+import type { NextReading } from './result.js';
+
+/** Fences foreseen: enough to tell places apart whose worth differs by a tenth of a bit. */
+const draws = 200;
+/** Bits below which another reading is not worth the walk. */
+const leastBits = 0.15;
+
+export interface AdviceOptions {
+  readonly withAmps: boolean;
+  readonly random: Random;
+  readonly pause: (done: number) => Promise<void>;
+}
+
+/** The place to read that best splits what is left, or null where no reading tells much. */
+export async function adviseReading(
+  meter: MeterFence,
+  wires: WireMap,
+  prior: GroupPrior,
+  located: Located,
+  baseFaults: readonly PlacedFault[],
+  scale: MeterScale,
+  options: AdviceOptions,
+): Promise<NextReading | null> {
+  const best = await bestReading(meter, wires, prior, located, baseFaults, scale, options);
+  if (best === null || best.bits < leastBits) return null;
+  const { probe, volts, amps, bits } = best;
+  const { layout } = meter.fence;
+  const run = layout.runs[probe.run]!;
+  const name = (post: number) => `${run.run.id}/${post}`;
+  return {
+    post: name(probe.post),
+    strand: probe.branches.length > 1 ? 'all' : run.strands[wires.topStrand(probe.run)]!.id,
+    towards: options.withAmps ? name(probe.post + probe.direction) : null,
+    bits,
+    volts: ends(volts),
+    amps: options.withAmps ? ends(amps) : null,
+  };
+}
+
+/** The probe that tells most, with what is foreseen there. */
+export async function bestReading(
+  meter: MeterFence,
+  wires: WireMap,
+  prior: GroupPrior,
+  { scores, posterior }: Located,
+  baseFaults: readonly PlacedFault[],
+  scale: MeterScale,
+  { withAmps, random, pause }: AdviceOptions,
+): Promise<{
+  readonly probe: Probe;
+  readonly bits: number;
+  readonly volts: Float64Array;
+  readonly amps: Float64Array;
+} | null> {
+  const probes = worthReading(meter.fence.layout, wires, posterior.ofPost);
+  if (probes.length === 0 || scores.best < 0) return null;
+  const foreseen: Foreseen = await foresee(meter, prior, scores, posterior, baseFaults, probes, {
+    draws,
+    random,
+    pause,
+  });
+  const order = new Map(meter.fence.layout.runs.map((_, r) => [r, r * 2 ** 24]));
+  const place = (draw: number) => {
+    const { run, post, kind } = foreseen.hypotheses[draw]!.candidate;
+    return (order.get(run) ?? -1) + post + (kind === 'series' ? 0.5 : 0);
+  };
+  const worth = worthOfReadings(foreseen, place, scale, { volts: true, amps: withAmps });
+  let best = 0;
+  worth.forEach((bits, p) => {
+    if (bits > worth[best]!) best = p;
+  });
+  return { probe: probes[best]!, bits: worth[best]!, volts: foreseen.volts[best]!, amps: foreseen.amps[best]! };
+}
+
+/** 5th and 95th percentile. */
+function ends(values: Float64Array): { readonly low: number; readonly high: number } {
+  const sorted = values.slice().sort();
+  const at = (share: number) => sorted[Math.round(share * (sorted.length - 1))]!;
+  return { low: at(0.05), high: at(0.95) };
+}

@@ -1,0 +1,86 @@
+import type { Layout } from '../../network/layout.js';
+import type { MeterScale } from '../meter/meter-error.js';
+import type { Probe, WireMap } from '../meter/observation.js';
+import type { Foreseen } from './foresee.js';
+
+/** Posts a run that are looked at whatever the readings say, and quantiles of the likely places that are looked at besides. */
+const postsPerRun = 8;
+const likelyPlaces = 40;
+/** Parts of equal probability between which a reading should decide. */
+const parts = 16;
+
+/** Places worth reading: spread over all runs, and closer together where the fault is likely. */
+export function worthReading(layout: Layout, wires: WireMap, ofPost: Float64Array): Probe[] {
+  const chosen = layout.runs.map(() => new Set<number>());
+  layout.runs.forEach(({ spans }, r) => {
+    const count = Math.min(postsPerRun, spans);
+    for (let k = 0; k <= count; k++) chosen[r]!.add(Math.round((k * spans) / count));
+  });
+  // In the order of the runs, so that neighbours stay together.
+  const order = layout.runs.flatMap(({ posts, spans }, r) =>
+    Array.from({ length: spans + 1 }, (_, i) => ({ r, i, p: ofPost[posts[i]!]! })),
+  );
+  const total = order.reduce((sum, { p }) => sum + p, 0);
+  let held = 0;
+  let next = 0.5;
+  for (const { r, i, p } of order) {
+    held += (p / total) * likelyPlaces;
+    if (held < next) continue;
+    next = Math.floor(held - 0.5) + 1.5;
+    for (const post of [i - 1, i, i + 1]) if (post >= 0 && post <= layout.runs[r]!.spans) chosen[r]!.add(post);
+  }
+  return chosen.flatMap((posts, r) => {
+    const strands = wires.hotStrands(r);
+    if (strands.length === 0) return [];
+    const top = wires.topStrand(r);
+    const ordered = [top, ...strands.filter((s) => s !== top)];
+    const { spans } = layout.runs[r]!;
+    return [...posts].sort((a, b) => a - b).map((i) => wires.probe(r, i, i === spans ? -1 : 1, ordered));
+  });
+}
+
+/**
+ * By probe: how much a reading there would tell of the fault's part of the fence, in bits: the mean gain of the logarithm
+ * of the true part's probability, over the foreseen fences, each judged by all the others.
+ */
+export function worthOfReadings(
+  foreseen: Foreseen,
+  place: (draw: number) => number,
+  scale: MeterScale,
+  use: { readonly volts: boolean; readonly amps: boolean },
+): Float64Array {
+  const draws = foreseen.hypotheses.length;
+  const order = Array.from({ length: draws }, (_, d) => d).sort((a, b) => place(a) - place(b));
+  const part = new Int32Array(draws);
+  order.forEach((d, rank) => {
+    part[d] = Math.floor((rank * parts) / draws);
+  });
+  // Draws of one place belong to one part.
+  for (let i = 1; i < draws; i++) if (place(order[i]!) === place(order[i - 1]!)) part[order[i]!] = part[order[i - 1]!]!;
+  const size = new Float64Array(parts);
+  for (const p of part) size[p]! += 1 / draws;
+  return Float64Array.from(foreseen.volts, (volts, probe) => {
+    const amps = foreseen.amps[probe]!;
+    const even = [
+      ...(use.volts ? [volts.map((v) => scale.even('volts', v) / 2)] : []),
+      ...(use.amps ? [amps.map((a) => scale.even('amps', a) / 2)] : []),
+    ];
+    let gain = 0;
+    for (let k = 0; k < draws; k++) {
+      let same = 0.5 * size[part[k]!]!;
+      let all = 0.5;
+      for (let j = 0; j < draws; j++) {
+        if (j === k) continue;
+        // Half of the readings' own variance for the truth's reading, half for the fence that it is compared with.
+        let exponent = 0;
+        for (const readings of even) exponent += (readings[j]! - readings[k]!) ** 2;
+        if (exponent > 20) continue;
+        const likeness = Math.exp(-exponent);
+        all += likeness;
+        if (part[j] === part[k]) same += likeness;
+      }
+      gain += Math.log2(same / all / size[part[k]!]!) / draws;
+    }
+    return gain;
+  });
+}

@@ -1,0 +1,166 @@
+import { Pacer, type TaskOptions } from '../../engine/pacer.js';
+import { type Issue, PlanError } from '../../issue.js';
+import type { ResolvedPlan } from '../../plan/resolved.js';
+import { measure } from '../meter/measure.js';
+import { MeterScale } from '../meter/meter-error.js';
+import { MeterFence, type PlacedFault } from '../meter/meter-fence.js';
+import { WireMap } from '../meter/observation.js';
+import { predictReadings } from '../meter/reading-model.js';
+import type { MeterReadings } from '../meter/readings.js';
+import { evenValues, type Measured } from '../meter/settle.js';
+import { Random } from '../spread/random.js';
+import { adviseReading } from './advise-reading.js';
+import { type Candidate, faultCandidates } from './candidates.js';
+import { describeFault } from './describe-fault.js';
+import { placed } from './linear-scan.js';
+import { type Located, locate } from './locate.js';
+import { type GroupPrior, groupPrior, toZ } from './prior.js';
+import type { ComparedReading, TraceResult } from './result.js';
+import { traceSentence } from './words.js';
+
+export interface TraceOptions extends TaskOptions {
+  /** A whole number; the same seed gives the same advice. 1 where left out. */
+  readonly seed?: number;
+  /** Whether the meter shows amps, for the advice; where left out, whether any reading has them, and true without readings. */
+  readonly withAmps?: boolean;
+}
+
+/** Chances from which on a fault is said to be there, and below which there is no sign of one. */
+const [sure, noSign] = [0.95, 0.2];
+/** A second fault is looked for where the readings lie further off than one time in a hundred, and taken at odds of a hundred. */
+const secondOdds = Math.log(100);
+/** 99th percentile of chi-squared by its degrees of freedom (E. B. Wilson and M. M. Hilferty 1931). */
+const chiSquared99 = (n: number): number => n * (1 - 2 / (9 * n) + 2.326 * Math.sqrt(2 / (9 * n))) ** 3;
+
+interface Found {
+  readonly located: Located;
+  readonly fault: PlacedFault;
+}
+
+/**
+ * Looks for faults in what a fence meter read: stretches of posts with their chances, likely causes and sizes, a second
+ * fault where one does not fit, and where to read next. Volts are peak volts to earth, amps peak amps in the wire.
+ *
+ * One fault is put at every hot post, span and joint in turn, by rank-one updates of the solved network; its size is gone
+ * through in cells of the logarithm; the uncertain table values are integrated out as normals around the values that suit
+ * each part of the fence best (Laplace). A reading's error is normal on `MeterScale`'s even scale.
+ *
+ * Rejects with a {@link PlanError} for a condition that the plan does not have, and with the signal's reason when aborted.
+ */
+export async function trace(
+  plan: ResolvedPlan,
+  readings: MeterReadings,
+  options: TraceOptions = {},
+): Promise<TraceResult> {
+  const condition = plan.conditions.find(({ id }) => id === readings.condition);
+  if (condition === undefined) throw new PlanError([unknownCondition(plan, readings.condition)]);
+  const pacer = new Pacer(options);
+  const pause = async (done: number) => {
+    if (pacer.due) await pacer.step(done);
+  };
+  const meter = new MeterFence(plan, condition);
+  const scale = new MeterScale(readings.meterErrorPercent);
+  const wires = new WireMap(meter.solved);
+  const measured = measure(meter, wires, readings.readings, scale);
+  const prior = groupPrior(meter.groups);
+  const candidates = faultCandidates(meter);
+  const look = (base: readonly PlacedFault[], from: number, to: number) =>
+    locate(meter, measured, prior, base, candidates, (done) => pause(from + done * (to - from)));
+
+  const first = foundBy(await look([], 0, 0.3));
+  const faultChance = chanceOf(first.located.logBayes);
+  const found = await withSecond(first, measured, look);
+  const last = found.at(-1)!;
+  const isSure = faultChance >= sure;
+  const withAmps =
+    options.withAmps ?? (readings.readings.length === 0 || readings.readings.some((r) => r.amps !== null));
+  const others = found.slice(0, -1).map(({ fault }) => fault);
+  await pause(0.7);
+  const next = await adviseReading(meter, wires, prior, last.located, others, scale, {
+    withAmps,
+    random: new Random(`trace ${options.seed ?? 1}`),
+    pause: (done) => pause(0.7 + 0.3 * done),
+  });
+  options.onProgress?.(1);
+  const result: Omit<TraceResult, 'sentence'> = {
+    format: 'postvolt trace',
+    formatVersion: 1,
+    title: plan.title,
+    units: plan.units,
+    condition: { id: condition.id, name: condition.name },
+    meterErrorPercent: readings.meterErrorPercent,
+    verdict: isSure ? 'fault' : faultChance < noSign ? 'no sign' : 'open',
+    faultChance,
+    faults: found.map(({ located }) => describeFault(meter.fence, located)),
+    next,
+    readings: compared(meter, measured, prior, found),
+    misfit: last.located.groups.misfit,
+  };
+  return { ...pick(result), sentence: traceSentence(result), ...result };
+}
+
+/** Puts the heading before the sentence, for readers of JSON. */
+const pick = ({ format, formatVersion, title, units }: Omit<TraceResult, 'sentence'>) => ({
+  format,
+  formatVersion,
+  title,
+  units,
+});
+
+const chanceOf = (logBayes: number): number => 1 / (1 + Math.exp(-logBayes));
+
+function foundBy(located: Located): Found {
+  const { candidate } = located.scores.hypotheses[located.scores.best]!;
+  return { located, fault: placed(candidate, located.groups.ohms) };
+}
+
+/** The first fault, and a second where one alone does not fit; each then looked for again beside the other. */
+async function withSecond(
+  first: Found,
+  { values }: Measured,
+  look: (base: readonly PlacedFault[], from: number, to: number) => Promise<Located>,
+): Promise<readonly Found[]> {
+  const n = values.length;
+  if (n < 3 || first.located.logBayes < secondOdds || first.located.groups.misfit < chiSquared99(n)) return [first];
+  let second = foundBy(await look([first.fault], 0.3, 0.4));
+  if (second.located.logBayes < secondOdds) return [first];
+  const again = foundBy(await look([second.fault], 0.4, 0.55));
+  second = foundBy(await look([again.fault], 0.55, 0.7));
+  return [again, second];
+}
+
+function compared(
+  meter: MeterFence,
+  measured: Measured,
+  prior: GroupPrior,
+  found: readonly Found[],
+): ComparedReading[] {
+  const { observations, values } = measured;
+  if (values.length === 0) return [];
+  const last = found.at(-1)!;
+  const faults = found.map(({ fault }) => fault);
+  const withFaults = predictReadings(meter, observations, toZ(prior, last.located.groups.w), faults);
+  const withoutFault = found[0]!.located.without.readings;
+  const [read, best] = [evenValues(measured, values), evenValues(measured, withFaults)];
+  const layout = meter.fence.layout;
+  return observations.map(({ kind, probe }, i) => ({
+    post: `${layout.runs[probe.run]!.run.id}/${probe.post}`,
+    kind,
+    read: values[i]!,
+    withoutFault: withoutFault[i]!,
+    withFaults: withFaults[i]!,
+    off: read[i]! - best[i]!,
+  }));
+}
+
+const unknownCondition = (plan: ResolvedPlan, found: string): Issue => ({
+  code: 'unknown-name',
+  severity: 'error',
+  path: ['condition'],
+  found: `"${found}"`,
+  expected: `one of ${plan.conditions.map(({ id }) => `"${id}"`).join(', ')}`,
+  hint: '',
+  at: null,
+});
+
+export type { Candidate };
