@@ -1,12 +1,29 @@
 import type { DefineCommand } from './command.js';
 import { check } from './commands/check.js';
 import { explain } from './commands/explain.js';
+import { months } from './commands/months.js';
 import { netlist } from './commands/netlist.js';
+import { reach } from './commands/reach.js';
 import { report } from './commands/report.js';
 import { scenarios } from './commands/scenarios.js';
 import { schema } from './commands/schema.js';
 import { solve } from './commands/solve.js';
+import { spread } from './commands/spread.js';
+import { supply } from './commands/supply.js';
 import { tables } from './commands/tables.js';
 
 /** In the order in which the help lists them. A new command is a file in `commands/` and a line here. */
-export const commands: readonly DefineCommand[] = [solve, report, explain, check, netlist, scenarios, schema, tables];
+export const commands: readonly DefineCommand[] = [
+  solve,
+  report,
+  explain,
+  reach,
+  supply,
+  months,
+  spread,
+  check,
+  netlist,
+  scenarios,
+  schema,
+  tables,
+];

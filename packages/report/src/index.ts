@@ -1,4 +1,5 @@
 export { conditionOf } from './data/condition-of.js';
+export { monthsInput, spreadBand, spreadRows } from './data/study-figures.js';
 export { type ComparisonInput, comparison, type Variant } from './figures/comparison.js';
 export {
   type FaultCandidate,

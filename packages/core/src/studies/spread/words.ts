@@ -39,6 +39,9 @@ export function spreadSentence({
     conditions.length === 1 || chance.share === least.chance.share ? '' : ` (in all at once: ${wordChance(chance)})`;
   const first = least.matters[0];
   const most = first === undefined || first.varianceShare < shareNoise ? '' : `; what matters most is ${first.name}`;
-  const { p10, p90 } = least.weakest;
-  return `${what}${where}${all}: its weakest post has ${formatVolts(p10)} to ${formatVolts(p90)} in 8 draws of 10${most}.`;
+  const { p10, p50, p90, typical } = least.weakest;
+  const volts = `${formatVolts(p10)} to ${formatVolts(p90)} in 8 draws of 10`;
+  // With all values typical the volts are not in the middle: what leaks more than usual takes more than what leaks less gives.
+  const middle = `${formatVolts(p50)} in the middle${formatVolts(p50) === formatVolts(typical) ? '' : `, ${formatVolts(typical)} were every value typical`}`;
+  return `${what}${where}${all}: its weakest post has ${volts} (${middle})${most}.`;
 }
