@@ -49,13 +49,11 @@ export function analyse(network: Network): Analysis {
   const to = joined(branchTo, pairs?.b, gaps?.b);
   const { order, start, slotNode, slotEdge, unplaced } = eliminate({ nodeCount, from, to, kept });
 
-  const position = new Int32Array(nodeCount);
-  for (let k = 0; k < nodeCount; k++) position[order[k]!] = k;
+  const position = inverseOf(order);
   const slots = start[nodeCount]!;
   const row = slotNode.subarray(0, slots);
   const slotBranch = slotEdge.subarray(0, slots);
-  const widest = placeRows(order, position, start, row, slotBranch);
-  for (let s = 0; s < slots; s++) if (slotBranch[s]! >= branchCount) slotBranch[s] = -1;
+  const widest = placeRows(order, position, start, row, slotBranch, branchCount);
   const pattern = { position, start, row };
   const parallel = unplaced.filter((edge) => {
     if (edge >= branchCount) return false;
@@ -103,36 +101,56 @@ export function slotOf(analysis: Pick<Analysis, 'position' | 'start' | 'row'>, a
   return s;
 }
 
-/** Puts positions in the place of nodes, rising within each column; returns the most slots of any column. */
+/** The place of each number in an order of all numbers below its length. */
+function inverseOf(order: Int32Array): Int32Array {
+  const place = new Int32Array(order.length);
+  for (let k = 0; k < order.length; k++) place[order[k]!] = k;
+  return place;
+}
+
+/**
+ * Puts positions in the place of nodes, rising within each column, and −1 in that of edges which are no branches.
+ * Returns the most slots of any column.
+ */
 function placeRows(
   order: Int32Array,
   position: Int32Array,
   start: Int32Array,
   row: Int32Array,
   slotBranch: Int32Array,
+  branchCount: number,
 ): number {
   let widest = 0;
-  let first = 0;
+  let s = 0;
   for (let k = 0; k < order.length; k++) {
+    const first = s;
     const end = start[k + 1]!;
-    const successor = order[k + 1];
-    for (let s = first; s < end; s++) {
+    const successor = k + 1 < order.length ? order[k + 1]! : -1;
+    for (; s < end; s++) {
       const node = row[s]!;
-      const branch = slotBranch[s]!;
       // Mostly the next node of a chain, whose position need not be looked up.
-      const r = node === successor ? k + 1 : position[node]!;
-      let t = s - 1;
-      for (; t >= first && row[t]! > r; t--) {
-        row[t + 1] = row[t]!;
-        slotBranch[t + 1] = slotBranch[t]!;
-      }
-      row[t + 1] = r;
-      slotBranch[t + 1] = branch;
+      row[s] = node === successor ? k + 1 : position[node]!;
+      if (slotBranch[s]! >= branchCount) slotBranch[s] = -1;
     }
     if (end - first > widest) widest = end - first;
-    first = end;
+    if (end - first === 2) {
+      if (row[first]! > row[first + 1]!) swap(row, slotBranch, first);
+    } else if (end - first > 2) {
+      for (let i = first + 1; i < end; i++) {
+        for (let t = i - 1; t >= first && row[t]! > row[t + 1]!; t--) swap(row, slotBranch, t);
+      }
+    }
   }
   return widest;
+}
+
+function swap(row: Int32Array, slotBranch: Int32Array, s: number): void {
+  const late = row[s]!;
+  const branch = slotBranch[s]!;
+  row[s] = row[s + 1]!;
+  slotBranch[s] = slotBranch[s + 1]!;
+  row[s + 1] = late;
+  slotBranch[s + 1] = branch;
 }
 
 function joined(...parts: (Int32Array | undefined)[]): Int32Array {

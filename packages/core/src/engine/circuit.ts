@@ -96,6 +96,7 @@ export class Circuit {
     return this.#source;
   }
 
+  /** Takes another output curve; the factors stay. */
   setSource(source: SourceCurve): void {
     this.#source = source;
     this.#solved = false;

@@ -1,7 +1,7 @@
 import { grown } from './grown.js';
 import { leastDegree } from './least-degree.js';
 import { EARTH } from './network.js';
-import { drop, GONE, isReady, names, RECORD, recordsOf, replace, STATE } from './records.js';
+import { areJoined, drop, GONE, isReady, RECORD, recordsOf, replace, STATE } from './records.js';
 
 /** The edges of a graph and the nodes that have to come last. */
 export interface Graph {
@@ -83,8 +83,8 @@ function strip(record: Int32Array, stripped: Stripped, most: number, givenEdges:
   let slots = start[count]!;
   const nodeCount = order.length;
   for (let node = 0; node < nodeCount; node++) {
-    let k = node;
-    while (k >= 0 && isReady(record, RECORD * k, most)) {
+    let k = isReady(record, RECORD * node, most) ? node : -1;
+    while (k >= 0) {
       const r = RECORD * k;
       const degree = record[r]!;
       record[r + STATE] = GONE;
@@ -98,7 +98,7 @@ function strip(record: Int32Array, stripped: Stripped, most: number, givenEdges:
       slotEdge[slots++] = edgeA;
       if (degree === 1) {
         drop(record, ra, k, edgeA);
-        k = a;
+        k = isReady(record, ra, most) ? a : -1;
         continue;
       }
       const b = record[r + 3]!;
@@ -106,7 +106,7 @@ function strip(record: Int32Array, stripped: Stripped, most: number, givenEdges:
       const rb = RECORD * b;
       slotNode[slots] = b;
       slotEdge[slots++] = edgeB;
-      if (names(record, ra, b) || names(record, rb, a)) {
+      if (areJoined(record, ra, rb)) {
         drop(record, ra, k, edgeA);
         drop(record, rb, k, edgeB);
       } else {
@@ -117,8 +117,10 @@ function strip(record: Int32Array, stripped: Stripped, most: number, givenEdges:
         replace(record, rb, k, edgeB, a, edgeCount++);
       }
       // Along two strands the neighbour reached by fill is the one to take first: it was met first, and so rows stay in step.
-      if (edgeB >= givenEdges && isReady(record, rb, 2)) k = b;
-      else k = isReady(record, ra, 2) ? a : b;
+      const readyB = isReady(record, rb, most);
+      if (readyB && edgeB >= givenEdges) k = b;
+      else if (isReady(record, ra, most)) k = a;
+      else k = readyB ? b : -1;
     }
   }
   stripped.count = count;

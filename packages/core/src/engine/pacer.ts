@@ -1,7 +1,12 @@
 /** How a long task is watched and stopped. */
 export interface TaskOptions {
   /** An `AbortSignal`: aborting it rejects with the signal's reason. */
-  readonly signal?: { throwIfAborted(): void } | undefined;
+  readonly signal?:
+    | {
+        /** Throws the signal's reason where it is aborted. */
+        throwIfAborted(): void;
+      }
+    | undefined;
   /** Called now and then with the share done, 0 to 1. */
   readonly onProgress?: ((done: number) => void) | undefined;
 }

@@ -2,7 +2,7 @@ import { EARTH } from './network.js';
 import type { Graph } from './order.js';
 
 // A node's record: eight numbers, so that a step touches one line of memory a node.
-// [0] how many edges are left; [1..6] up to three neighbours, each followed by its edge; [7] state.
+// [0] how many edges are left (of a kept node: four more); [1..6] up to three neighbours, each followed by its edge; [7] state.
 export const RECORD = 8;
 export const STATE = 7;
 /** At most three neighbours, all of them listed and different. */
@@ -17,30 +17,50 @@ export const GONE = 3;
 /** The records of a graph's nodes; edges parallel to another one, or between kept nodes, are appended to `unplaced` instead. */
 export function recordsOf({ nodeCount, from, to, kept }: Graph, unplaced: number[]): Int32Array {
   const record = new Int32Array(RECORD * nodeCount);
-  for (const node of kept) record[RECORD * node + STATE] = KEPT;
+  for (const node of kept) {
+    record[RECORD * node] = 4;
+    record[RECORD * node + STATE] = KEPT;
+  }
   for (let e = 0; e < from.length; e++) {
     const a = from[e]!;
     const b = to[e]!;
     if (b === EARTH) continue;
     const ra = RECORD * a;
     const rb = RECORD * b;
-    // Parallel edges are looked for only where a list is full, and once at the end: looking at every edge takes longer than
-    // all else. Those between two hubs wait for the least-degree stage.
-    if (
-      (record[ra + STATE] === KEPT && record[rb + STATE] === KEPT) ||
-      (isFull(record, ra) && mergesFull(record, ra, b, unplaced)) ||
-      (isFull(record, rb) && mergesFull(record, rb, a, unplaced))
-    ) {
-      unplaced.push(e);
-      continue;
-    }
-    add(record, ra, b, e);
-    add(record, rb, a, e);
+    const degreeA = record[ra]!;
+    const degreeB = record[rb]!;
+    // Only listed records count less than three, and mostly that is all there is to ask.
+    if (degreeA < 3 && degreeB < 3) {
+      record[ra] = degreeA + 1;
+      record[ra + 1 + 2 * degreeA] = b;
+      record[ra + 2 + 2 * degreeA] = e;
+      record[rb] = degreeB + 1;
+      record[rb + 1 + 2 * degreeB] = a;
+      record[rb + 2 + 2 * degreeB] = e;
+    } else enter(record, ra, rb, e, unplaced);
   }
   for (let r = 0; r < record.length; r += RECORD) {
     if (record[r]! > 1 && record[r + STATE] === LISTED && hasParallel(record, r)) mergeListed(record, r, unplaced);
   }
   return record;
+}
+
+/** Adds an edge of which one end at least is full, a hub or kept; or finds that it has no place. */
+function enter(record: Int32Array, ra: number, rb: number, edge: number, unplaced: number[]): void {
+  const a = ra / RECORD;
+  const b = rb / RECORD;
+  // Parallel edges are looked for only where a list is full, and once at the end: looking at every edge takes longer than
+  // all else. Those between two hubs wait for the least-degree stage.
+  if (
+    (record[ra + STATE] === KEPT && record[rb + STATE] === KEPT) ||
+    (isFull(record, ra) && mergesFull(record, ra, b, unplaced)) ||
+    (isFull(record, rb) && mergesFull(record, rb, a, unplaced))
+  ) {
+    unplaced.push(edge);
+    return;
+  }
+  add(record, ra, b, edge);
+  add(record, rb, a, edge);
 }
 
 function isFull(record: Int32Array, r: number): boolean {
@@ -128,9 +148,14 @@ export function replace(
   record[i] = newEdge;
 }
 
-/** Whether a record is a list that names a neighbour. */
-export function names(record: Int32Array, r: number, neighbour: number): boolean {
-  if (record[r + STATE] !== LISTED) return false;
+/** Whether two nodes are joined, as far as a list of one of them says; of two hubs nothing is known. */
+export function areJoined(record: Int32Array, ra: number, rb: number): boolean {
+  if (record[ra + STATE] === LISTED) return names(record, ra, rb / RECORD);
+  return record[rb + STATE] === LISTED && names(record, rb, ra / RECORD);
+}
+
+/** Whether a list names a neighbour. */
+function names(record: Int32Array, r: number, neighbour: number): boolean {
   const degree = record[r]!;
   return (
     (degree > 0 && record[r + 1] === neighbour) ||
