@@ -9,6 +9,7 @@ import type { FigureOptions } from './look/figure.js';
 /** Names of the figures that a solved plan has. */
 export const svgNames = ['volts', 'fence', 'leaks', 'budget'] as const;
 
+/** A drawing that stands alone. */
 export type SvgName = (typeof svgNames)[number];
 
 /**

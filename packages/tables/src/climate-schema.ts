@@ -40,6 +40,9 @@ export const climateRowSchema = row.extend({
   months: z.array(month).length(12),
 });
 
+/** A row of the table of weather. */
 export type WeatherRow = z.infer<typeof weatherRowSchema>;
+/** A row of the table of climates. */
 export type ClimateRow = z.infer<typeof climateRowSchema>;
+/** What one month of a climate brings. */
 export type ClimateMonth = ClimateRow['months'][number];

@@ -5,6 +5,7 @@ import { resultSchema } from './result-schema.js';
 
 /** Documents that have a JSON Schema. */
 export const documentKinds = ['plan', 'resolved-plan', 'result'] as const;
+/** A document that has a JSON Schema. */
 export type DocumentKind = (typeof documentKinds)[number];
 
 const titles: Readonly<Record<DocumentKind, [title: string, about: string, schema: z.ZodType]>> = {

@@ -1,11 +1,13 @@
 /** [longitude, latitude] in degrees, WGS 84. */
 export type Position = [longitude: number, latitude: number];
 
+/** A point or a line, as RFC 7946 writes it. */
 export type Geometry =
   | { readonly type: 'Point'; readonly coordinates: Position }
   | { readonly type: 'LineString'; readonly coordinates: Position[] }
   | { readonly type: 'MultiLineString'; readonly coordinates: Position[][] };
 
+/** A geometry with its properties, as RFC 7946 writes it. */
 export interface Feature<Properties> {
   readonly type: 'Feature';
   readonly id: string;

@@ -7,6 +7,7 @@ import {
   type PlanResult,
 } from '@postvolt/core';
 
+/** How a profile of volts is written as text. */
 export interface TextProfileOptions {
   /** Widest line, in columns. Default 80. */
   readonly columns?: number;
