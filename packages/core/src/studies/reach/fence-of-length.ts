@@ -23,7 +23,10 @@ interface Built {
   readonly factor: number;
   readonly solved: SolvedFence;
   readonly hot: HotPosts;
-  readonly growing: GrowingElements;
+  /** Found when the first other length asks for it. */
+  growing: GrowingElements | null;
+  /** Factor that the circuit is solved for. */
+  present: number;
 }
 
 interface PostCount {
@@ -110,14 +113,16 @@ export class FenceOfLength {
     let built = count.built.get(condition.id);
     if (built === undefined) {
       const solved = solveFence(count.plan, condition, count.layout);
-      built = { factor: count.factor, solved, hot: hotPosts(solved), growing: this.#growing(solved.fence) };
+      built = { factor: count.factor, solved, hot: hotPosts(solved), growing: null, present: count.factor };
       count.built.set(condition.id, built);
       this.builds++;
-      if (factor === built.factor) return built;
     }
+    if (factor === built.present) return built;
+    built.growing ??= this.#growing(built.solved.fence);
+    built.present = factor;
     this.passes++;
-    const { solved, growing } = built;
-    growing.setSiemens(solved.siemens, factor / built.factor);
+    const { solved } = built;
+    built.growing.setSiemens(solved.siemens, factor / built.factor);
     const { branchSiemens, leakSiemens } = solved.circuit.network;
     setSiemens(solved.fence, solved.map.branchOf, solved.siemens, branchSiemens, leakSiemens);
     solved.circuit.valuesChanged();
