@@ -36,12 +36,27 @@ export function gradient(circuit: Circuit, observed: Observed, into?: Gradient):
   const { volts } = solution;
   const perBranchSiemens = into?.perBranchSiemens ?? new Float64Array(branchFrom.length);
   const perLeakSiemens = into?.perLeakSiemens ?? new Float64Array(nodeCount);
-  for (let e = 0; e < branchFrom.length; e++) {
+  // Two a turn, for the same reason as in the solve.
+  let e = 0;
+  for (; e + 1 < perBranchSiemens.length; e += 2) {
+    const a = branchFrom[e]!;
+    const b = branchTo[e]!;
+    perBranchSiemens[e] = (row[b]! - row[a]!) * (volts[a]! - volts[b]!);
+    const c = branchFrom[e + 1]!;
+    const d = branchTo[e + 1]!;
+    perBranchSiemens[e + 1] = (row[d]! - row[c]!) * (volts[c]! - volts[d]!);
+  }
+  if (e < perBranchSiemens.length) {
     const a = branchFrom[e]!;
     const b = branchTo[e]!;
     perBranchSiemens[e] = (row[b]! - row[a]!) * (volts[a]! - volts[b]!);
   }
-  for (let i = 0; i < nodeCount; i++) perLeakSiemens[i] = -row[i]! * volts[i]!;
+  let i = 0;
+  for (; i + 1 < nodeCount; i += 2) {
+    perLeakSiemens[i] = -row[i]! * volts[i]!;
+    perLeakSiemens[i + 1] = -row[i + 1]! * volts[i + 1]!;
+  }
+  if (i < nodeCount) perLeakSiemens[i] = -row[i]! * volts[i]!;
 
   // One volt more behind the source's fall: what reaches the node is its share of what reaches the terminals.
   const shareOfNode = weighted(observed, circuit.share());
