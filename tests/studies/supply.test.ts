@@ -305,6 +305,37 @@ describe('the field test of the ground system', () => {
     return { ...plan, soil: 'loam', rows: { ...plan.rows, soils: { loam: { ...loam, states: mixed } } } };
   }
 
+  /*
+   * Two rules of the farm press that know nothing of each other, both from memory: 3 ft of rod a joule with three rods at least
+   * (common practice, no source), and 0.2 to 0.3 kV at the last rod with the fence shorted to 2 kV (Virginia Cooperative
+   * Extension SPES-204). Rods by the first should pass the second in wet clay of 25 Ω·m, and fail it in 100 Ω·m from 6 J up:
+   * the rise goes with the amps, which the rod rule follows, and with the soil, which it does not know.
+   */
+  test.each([
+    ['1 j', 3],
+    ['3 j', 3],
+    ['6 j', 3],
+    ['12 j', 6],
+    ['18 j', 9],
+    ['25 j', 13],
+  ] as const)('rods by the rule of thumb for %s pass it in wet clay', async (id, count) => {
+    const readIn = async (ohmM: number) => {
+      const plan = plainFarm((p) => {
+        p.energizer = { at: 'shed', class: id, groundRods: { count, length: '6 ft', spacing: '10 ft' } };
+        p.builds.cattle.wire = '12.5 ga';
+      });
+      const loam = plan.rows.soils['loam']!;
+      const states = Object.fromEntries(
+        Object.entries(loam.states).map(([state, at]) => [state, { ...at, deepOhmM: exact(ohmM, 'Ω·m') }]),
+      ) as typeof loam.states;
+      const rows = { ...plan.rows, soils: { loam: { ...loam, states } } };
+      const { groundTests } = await supply({ ...plan, rows }, { counts: [], mostRods: 1, conditions: ['summer'] });
+      return groundTests[0]!.readVolts!;
+    };
+    expect(await readIn(25)).toBeLessThan(200);
+    if (Number.parseInt(id, 10) >= 6) expect(await readIn(100)).toBeGreaterThan(300);
+  });
+
   test('a fence that reads no more than that needs no short; a short fence is shorted at its end', async () => {
     const weak = plainFarm((plan) => {
       plan.energizer.output = { open: '1.5 kV', '500 ohm': '1 kV' };
