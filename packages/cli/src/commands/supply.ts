@@ -1,5 +1,4 @@
 import { collect, type DefineCommand, planArgument } from '../command.js';
-import { InputError } from '../input-error.js';
 
 interface Options {
   readonly rods?: string;
@@ -28,17 +27,18 @@ export const supply: DefineCommand = (program) =>
     .option('--json', 'print the result as JSON (SI units)')
     .addHelpText('after', examples)
     .action(async (path: string, options: Options) => {
-      const [{ readPlan }, { selectConditions }, core, { readLength }] = await Promise.all([
+      const [{ readPlan }, { selectConditions }, core, { readLength }, { readWhole }] = await Promise.all([
         import('../read-plan.js'),
         import('../select-conditions.js'),
         import('@postvolt/core'),
         import('../read-length.js'),
+        import('../read-whole.js'),
       ]);
       const { plan } = await readPlan(path);
       const { rods, soil, shortAt, probe } = options;
       const result = await core.supply(plan, {
         conditions: selectConditions(plan, options.condition),
-        ...(rods === undefined ? {} : { mostRods: readCount(rods) }),
+        ...(rods === undefined ? {} : { mostRods: readWhole('--rods', rods) }),
         ...(soil === undefined ? {} : { soils: soil }),
         ...(shortAt === undefined ? {} : { shortAtM: readLength('--short-at', shortAt) }),
         ...(probe === undefined ? {} : { probeM: readLength('--probe', probe) }),
@@ -53,11 +53,6 @@ export const supply: DefineCommand = (program) =>
       if (options.json) return writeOut(json(result));
       return writeOut(showSupply(result, { width: textWidth(), colours: coloursFor(process.stdout) }));
     });
-
-function readCount(text: string): number {
-  if (/^[1-9]\d{0,2}$/.test(text) && Number(text) <= 500) return Number(text);
-  throw new InputError(`--rods: found ${JSON.stringify(text)}, expected a whole number of rods from 1 to 500`);
-}
 
 const examples = `
 Examples:
