@@ -1,8 +1,13 @@
 import { EARTH, type Network, type NodePairs, type SparkGaps } from '@postvolt/core/engine';
 import fc from 'fast-check';
 
+const share = Number(process.env['POSTVOLT_SHARE_OF_RUNS'] ?? 1);
+
+/** So many runs of a property, or the share of them that a hurried caller (mutation testing) asks for. */
+export const runs = (count: number) => Math.ceil(share * count);
+
 // Fixed, so that a failure is the same on every machine; fast-check prints how to replay it.
-fc.configureGlobal({ seed: 20_240_607, numRuns: 150 });
+fc.configureGlobal({ seed: 20_240_607, numRuns: runs(150) });
 
 /** What kinds of random network are wanted. */
 interface Kind {

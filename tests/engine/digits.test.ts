@@ -1,7 +1,7 @@
 import { analyse, Circuit, Factor, NetworkBuilder, SelectedInverse, SourceCurve } from '@postvolt/core/engine';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { networks } from './arbitrary.js';
+import { networks, runs } from './arbitrary.js';
 import { preciseVolts } from './precise.js';
 
 // Against elimination in 50-digit arithmetic (mathjs BigNumber). Only sums, products and quotients of positive numbers form
@@ -27,7 +27,7 @@ test('every potential has twelve digits over eighteen decades of conductance', (
       const own = inverse.nodeOhms(new Float64Array(n))[node]!;
       expect(Math.abs(own / volts[node]! - 1)).toBeLessThanOrEqual(TWELVE_DIGITS);
     }),
-    { numRuns: 60 },
+    { numRuns: runs(60) },
   );
 });
 
@@ -48,7 +48,7 @@ test('every potential behind a Thévenin source to earth has twelve digits', () 
         expect(off.toNumber()).toBeLessThanOrEqual(TWELVE_DIGITS * exact.toNumber());
       });
     }),
-    { numRuns: 40 },
+    { numRuns: runs(40) },
   );
 });
 

@@ -1,7 +1,7 @@
 import { Circuit, EARTH, gradient, type Network, type Observed, SourceCurve } from '@postvolt/core/engine';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { networks, siemens } from './arbitrary.js';
+import { networks, runs, siemens } from './arbitrary.js';
 import { denseInverse } from './dense.js';
 
 const emf = 9000;
@@ -47,7 +47,7 @@ describe('the gradient', () => {
           expect(Math.abs(g * perLeakSiemens[i]! - found)).toBeLessThanOrEqual(SLACK);
         });
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 
@@ -95,7 +95,7 @@ describe('the gradient', () => {
         expect(Math.abs(perEmfVolt * 0.002 * emfVolts - byEmf)).toBeLessThanOrEqual(SLACK);
         expect(Math.abs(perSourceOhm * sourceOhms - byOhms / (2 * STEP))).toBeLessThanOrEqual(SLACK);
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 

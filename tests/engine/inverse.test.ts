@@ -10,7 +10,7 @@ import {
 } from '@postvolt/core/engine';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { networks } from './arbitrary.js';
+import { networks, runs } from './arbitrary.js';
 import { denseInverse, type Extra } from './dense.js';
 
 // Against the dense inverse of ml-matrix. It assembles and subtracts, so it keeps some eight of sixteen digits over six decades
@@ -119,7 +119,7 @@ describe('driving points', () => {
           expectOhms(ohms, exact(network.branchFrom[e]!, network.branchTo[e]!));
         });
       }),
-      { numRuns: 80 },
+      { numRuns: runs(80) },
     );
   });
 
@@ -129,7 +129,7 @@ describe('driving points', () => {
         const circuit = new Circuit(network, SourceCurve.ideal(9));
         expect(drivingPoints(circuit, 'present')).toEqual(drivingPoints(circuit, 'ideal'));
       }),
-      { numRuns: 20 },
+      { numRuns: runs(20) },
     );
   });
 

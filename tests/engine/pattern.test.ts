@@ -1,7 +1,7 @@
 import { type Analysis, analyse, EARTH, type Network } from '@postvolt/core/engine';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { networks, renumbered } from './arbitrary.js';
+import { networks, renumbered, runs } from './arbitrary.js';
 
 /** A network of nothing but its graph. */
 function graph(nodeCount: number, edges: readonly (readonly [number, number])[], ports?: Network['ports']): Network {
@@ -63,7 +63,7 @@ describe('the analysis of any network', () => {
         expect(Array.from(order, (_, k) => rows(analysis, k))).toEqual(bySets(network, order));
         expect(analysis.widest).toBe(Math.max(...Array.from(order, (_, k) => rows(analysis, k).length)));
       }),
-      { numRuns: 300 },
+      { numRuns: runs(300) },
     );
   });
 
@@ -119,7 +119,7 @@ describe('the analysis of any network', () => {
         }
         expect(next).toBe(nodeCount - portCount);
       }),
-      { numRuns: 300 },
+      { numRuns: runs(300) },
     );
   });
 });

@@ -4,7 +4,7 @@ import { lusolve, type Matrix as MathMatrix, sparse } from 'mathjs';
 import { expect, test } from 'vitest';
 import { expectLaws } from '../laws.js';
 import { simulate } from '../support/circuit-simulator.js';
-import { networks } from './arbitrary.js';
+import { networks, runs } from './arbitrary.js';
 import { denseVolts, nodalMatrix } from './dense.js';
 
 // General programs on the same networks, not stiff: four decades of conductance.
@@ -42,7 +42,7 @@ test('a sparse LU (mathjs) finds the same volts', () => {
         expect(Math.abs(v - theirs[i]![0]!)).toBeLessThanOrEqual(1e-9 * emfVolts);
       });
     }),
-    { numRuns: 60 },
+    { numRuns: runs(60) },
   );
 });
 
