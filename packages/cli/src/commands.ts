@@ -1,6 +1,8 @@
 import type { DefineCommand } from './command.js';
 import { check } from './commands/check.js';
+import { draft } from './commands/draft.js';
 import { explain } from './commands/explain.js';
+import { materials } from './commands/materials.js';
 import { months } from './commands/months.js';
 import { netlist } from './commands/netlist.js';
 import { reach } from './commands/reach.js';
@@ -14,6 +16,7 @@ import { tables } from './commands/tables.js';
 
 /** In the order in which the help lists them. A new command is a file in `commands/` and a line here. */
 export const commands: readonly DefineCommand[] = [
+  draft,
   solve,
   report,
   explain,
@@ -21,6 +24,7 @@ export const commands: readonly DefineCommand[] = [
   supply,
   months,
   spread,
+  materials,
   check,
   netlist,
   scenarios,

@@ -38,7 +38,8 @@ export class PlanIssues extends Error {
   }
 }
 
-async function readText(path: string, file: string): Promise<string> {
+/** Text of a file, or of standard input for `-`; `file` names it in errors. */
+export async function readText(path: string, file: string): Promise<string> {
   try {
     if (path === '-') return decode(await gather(process.stdin, file), file);
     if ((await stat(path)).isDirectory()) throw new InputError(`cannot read ${file}: it is a folder, not a plan file`);
