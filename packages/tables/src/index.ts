@@ -35,9 +35,12 @@ export {
   wireDcOhmsPerMetre,
   wireOhmsPerMetre,
 } from './physics/wire-ohms-per-metre.js';
+export * from './price-schema.js';
 export { climates } from './rows/climates.js';
 export { awgDiameterM, type SteelWireGauge, steelWireGauges } from './rows/gauges.js';
 export { aluminium, copper, highTensileSteel, type Metal, mildSteel, zincResistivity } from './rows/metals.js';
+export * from './rows/patterns.js';
+export { labourPerHour, prices, works } from './rows/prices.js';
 export { rodFactors } from './rows/rod-factors.js';
 export { weathers } from './rows/weathers.js';
 export * from './schema.js';
