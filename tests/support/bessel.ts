@@ -1,7 +1,7 @@
 import { all, type BigNumber, create, type MathJsInstance } from 'mathjs';
 
 /** Digits carried; thirty are good after the sums below. */
-const math = create(all, { number: 'BigNumber', precision: 40 }) as MathJsInstance;
+const math = create(all!, { number: 'BigNumber', precision: 40 }) as MathJsInstance;
 const big = (x: BigNumber | number | string): BigNumber => math.bignumber(x);
 const { sin, cos, sinh, cosh } = math as unknown as Record<
   'sin' | 'cos' | 'sinh' | 'cosh',

@@ -1,4 +1,4 @@
-import type { TableName } from '@postvolt/tables';
+import type { SoilState, TableName } from '@postvolt/tables';
 import { z } from 'zod';
 import type { KindName } from '../quantity/kinds.js';
 import type { Limits } from '../quantity/quantity.js';
@@ -29,27 +29,32 @@ const pure = (path: string, symbol: string, about: string, least: number, most: 
 
 const positive: Limits = { above: 0 };
 const serviceLife = cell('serviceYears', 'years', 'year', 'Years before it is replaced, such as `20 years`.');
-const byWetness = (prefix: string, path: string, kind: KindName, symbol: string, what: string) => ({
-  [`${prefix}Dry`]: cell(`${path}.dry`, kind, symbol, `${what}, dry.`, positive),
-  [`${prefix}Damp`]: cell(`${path}.damp`, kind, symbol, `${what}, damp.`, positive),
-  [`${prefix}Wet`]: cell(`${path}.wet`, kind, symbol, `${what}, wet.`, positive),
-});
-const soilState = (state: string) => ({
-  [`${state}Topsoil`]: cell(
-    `states.${state}.topsoilOhmM`,
-    'resistivity',
-    'Ω·m',
-    `Of ${state} soil under hooves and steel posts.`,
-    positive,
-  ),
-  [`${state}Deep`]: cell(
-    `states.${state}.deepOhmM`,
-    'resistivity',
-    'Ω·m',
-    `Of ${state} soil at the depth of the ground rods.`,
-    positive,
-  ),
-});
+
+/** Fields named by a prefix or state and an ending, with those names kept in the type that a plan is written in. */
+type Named<Start extends string, End extends string> = Readonly<Record<`${Start}${End}`, CellField>>;
+const byWetness = <P extends string>(prefix: P, path: string, kind: KindName, symbol: string, what: string) =>
+  ({
+    [`${prefix}Dry`]: cell(`${path}.dry`, kind, symbol, `${what}, dry.`, positive),
+    [`${prefix}Damp`]: cell(`${path}.damp`, kind, symbol, `${what}, damp.`, positive),
+    [`${prefix}Wet`]: cell(`${path}.wet`, kind, symbol, `${what}, wet.`, positive),
+  }) as Named<P, 'Dry' | 'Damp' | 'Wet'>;
+const soilState = <S extends string>(state: S) =>
+  ({
+    [`${state}Topsoil`]: cell(
+      `states.${state}.topsoilOhmM`,
+      'resistivity',
+      'Ω·m',
+      `Of ${state} soil under hooves and steel posts.`,
+      positive,
+    ),
+    [`${state}Deep`]: cell(
+      `states.${state}.deepOhmM`,
+      'resistivity',
+      'Ω·m',
+      `Of ${state} soil at the depth of the ground rods.`,
+      positive,
+    ),
+  }) as Named<S, 'Topsoil' | 'Deep'>;
 
 /** By table: the fields with which a plan overrides a row's values. */
 export const rowFields = {
@@ -127,7 +132,12 @@ export type EditableTable = keyof typeof rowFields;
 export type RowChanges = Readonly<Record<string, RangedValue | undefined>>;
 type ChangesInput<T extends EditableTable> = {
   [K in keyof (typeof rowFields)[T]]?: RangedInput | RangedNumberInput | undefined;
-};
+} & (T extends 'soils' ? MeasuredSoil : unknown);
+/** What a soil takes beside its cells: one measured value, from which the others follow. */
+export interface MeasuredSoil {
+  resistivity?: RangedInput | undefined;
+  measuredIn?: SoilState | undefined;
+}
 
 const changesShape = (table: EditableTable): Record<string, z.ZodType> =>
   Object.fromEntries(
