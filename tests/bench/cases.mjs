@@ -4,6 +4,7 @@ import { analyse, Circuit, Factor, gradient, SelectedInverse, SourceCurve } from
 import { medians } from './measure.mjs';
 import * as networks from './networks.mjs';
 import { againstBigNumbers, againstMathjs, againstNgspice, againstNgspiceWasm } from './peers.mjs';
+import { spreadDraws } from './spread.mjs';
 import { thomas, thomasFactor, thomasSolve } from './thomas.mjs';
 
 const shapes = {
@@ -231,4 +232,5 @@ export const cases = [
   againstNgspiceWasm(20_000),
   againstNgspice(20_000),
   againstBigNumbers(),
+  spreadDraws(),
 ];
