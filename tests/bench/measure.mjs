@@ -7,8 +7,6 @@ export function medians(actions, repeats, warmUp = 8) {
   const times = Object.fromEntries(names.map((name) => [name, []]));
   for (let i = 0; i < repeats; i++) {
     for (const name of names) {
-      // What earlier turns left behind is cleared away outside the clock.
-      globalThis.gc?.();
       const start = process.hrtime.bigint();
       actions[name]();
       times[name].push(Number(process.hrtime.bigint() - start) / 1e6);

@@ -2,7 +2,10 @@ import { EARTH, type Network } from '@postvolt/core/engine';
 import { BigNumberDependencies, bignumberDependencies, create } from 'mathjs';
 import { type Extra, forEachConductance } from './dense.js';
 
-const precise = create({ BigNumberDependencies, bignumberDependencies }, { number: 'BigNumber', precision: 50 });
+const precise = create(
+  { BigNumberDependencies: BigNumberDependencies!, bignumberDependencies: bignumberDependencies! },
+  { number: 'BigNumber', precision: 50 },
+);
 const big = (value: number) => precise.bignumber(value);
 type Big = ReturnType<typeof big>;
 
