@@ -124,6 +124,8 @@ export function plainPlan(changes: Partial<ResolvedPlan> = {}, values: PlainValu
       },
     ],
     months: null,
+    prices: null,
+    calibration: null,
     rows: {
       wires: { wire: { ...wire, id: 'wire', ohmsPerMetre: exact(values.ohmsPerMetre - earthReturnAt5kHz, 'Ω/m') } },
       insulators: { claw: { ...claw, id: 'claw', formFactor: exact(1), weatheredFilmFactor: exact(1) } },

@@ -11,7 +11,7 @@ export type RangedInput = string | { low: string; typical: string; high: string 
 export type RangedNumberInput = number | string | RangedValue;
 
 /** A field read by one of the quantity readers; the reader's fault travels in the params. */
-function read<Out, In>(
+export function read<Out, In>(
   reader: (value: unknown) => QuantityOutcome<Out>,
   jsonSchema: Record<string, unknown>,
 ): z.ZodType<Out, In> {

@@ -1,4 +1,4 @@
-import { pulseFrequencyHz, type Tables } from '@postvolt/tables';
+import { priceGroups, pulseFrequencyHz, type Tables } from '@postvolt/tables';
 import type { Issue } from '../issue.js';
 import { enteredSure } from './entered.js';
 import { lineM } from './geodesic.js';
@@ -36,6 +36,8 @@ export function fillResolved(input: unknown, tables: Tables): unknown {
     ),
     conditions: [{ id: defaults.condition }],
     months: null,
+    prices: null,
+    calibration: null,
     rows: {},
     ...input,
   };
@@ -74,7 +76,13 @@ export function fillResolved(input: unknown, tables: Tables): unknown {
   }));
   filled['conditions'] = eachOf(filled['conditions'], fillCondition);
   if (isMap(filled['months'])) filled['months'] = { climate: null, ...filled['months'] };
+  if (isMap(filled['prices'])) filled['prices'] = fillPrices(filled['prices']);
   return filled;
+}
+
+function fillPrices(prices: Loose): Loose {
+  const none = Object.fromEntries([...priceGroups, 'hours'].map((group) => [group, {}]));
+  return { currency: defaults.currency, labourPerHour: null, ...none, ...prices };
 }
 
 function fillTarget(plan: Loose, tables: Tables): unknown {

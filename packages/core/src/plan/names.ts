@@ -20,4 +20,5 @@ export const defaults = {
   temperatureC: 20,
   condition: 'usual',
   climate: 'temperate',
+  currency: 'money',
 } as const;

@@ -6,6 +6,7 @@ import { pulseHzOf, resolveEnergizer } from './resolve-energizer.js';
 import { resolveBuilds, resolveJunctions, resolveRuns } from './resolve-lines.js';
 import { resolveMonths } from './resolve-months.js';
 import { PartsResolver } from './resolve-parts.js';
+import { resolvePrices } from './resolve-prices.js';
 import { resolveTarget } from './resolve-target.js';
 import type { ResolvedPlan } from './resolved.js';
 import { RowBook } from './row-book.js';
@@ -41,6 +42,8 @@ export function resolvePlan(plan: Plan, tables: Tables, report: Reporter): Resol
     ...parts,
     conditions,
     months,
+    prices: resolvePrices(plan.prices, book, report),
+    calibration: null,
     rows: book.rows(),
   };
 }

@@ -17,6 +17,7 @@ import {
   wireRowSchema,
 } from '@postvolt/tables';
 import { z } from 'zod';
+import { calibrationSchema } from './calibration.js';
 
 /** Longest run, in posts, that a plan may hold; keeps a slip of the pen from filling the memory. */
 export const mostPosts = 2_000_000;
@@ -202,6 +203,22 @@ const calendar = z.strictObject({
   months: z.array(z.array(condition).min(1)).length(12),
 });
 
+const rates = z.record(z.string(), estimateSchema);
+
+/** The user's own prices, by row of the tables or by kind as the table of prices names it; `money` or `money/m`. */
+const prices = z.strictObject({
+  /** Word that stands behind amounts. */
+  currency: z.string().min(1),
+  wires: rates,
+  posts: rates,
+  insulators: rates,
+  energizers: rates,
+  parts: rates,
+  labourPerHour: estimateSchema.nullable(),
+  /** Hours of work, by row of the work rates; `h` or `h/m`. */
+  hours: rates,
+});
+
 /** The rows that the plan names, as resolved: standard, extended, or changed in place by the plan. */
 const rows = z.strictObject({
   wires: z.record(z.string(), wireRowSchema),
@@ -252,18 +269,34 @@ export const resolvedPlanSchema = z.strictObject({
   conditions: z.array(condition).min(1),
   /** The farm's year; null where the plan does not say. */
   months: calendar.nullable(),
+  /** Own prices and rates of work; null where the plan has none. */
+  prices: prices.nullable(),
+  /** What a fence meter's readings have told of the tables; null where nothing was fitted. */
+  calibration: calibrationSchema.nullable(),
   rows,
 });
 
+/** A plan with nothing left to look up; SI. */
 export type ResolvedPlan = z.infer<typeof resolvedPlanSchema>;
+/** The table rows that a resolved plan stands on, by id. */
 export type ResolvedRows = ResolvedPlan['rows'];
+/** The energizer, its leads and its ground. */
 export type ResolvedEnergizer = ResolvedPlan['energizer'];
+/** One run from junction to junction. */
 export type ResolvedRun = ResolvedPlan['runs'][number];
+/** How runs are built: post and strands. */
 export type ResolvedBuild = ResolvedPlan['builds'][number];
+/** One wire of a build. */
 export type ResolvedStrand = ResolvedBuild['strands'][number];
+/** A named post where runs meet. */
 export type ResolvedJunction = ResolvedPlan['junctions'][number];
+/** A part of a run where something else holds. */
 export type ResolvedStretch = ResolvedPlan['stretches'][number];
+/** A single fault at a post or on a span. */
 export type ResolvedFault = ResolvedPlan['faults'][number];
-export type ResolvedCondition = ResolvedPlan['conditions'][number];
+/** What each month brings. */
 export type ResolvedCalendar = z.infer<typeof calendar>;
+/** Own prices and rates of work. */
+export type ResolvedPrices = z.infer<typeof prices>;
 /** Weather, season and growth. */
+export type ResolvedCondition = ResolvedPlan['conditions'][number];

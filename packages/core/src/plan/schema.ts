@@ -14,6 +14,7 @@ import {
   stretchSchema,
   switchSchema,
 } from './schema-parts.js';
+import { pricesSchema } from './schema-prices.js';
 
 const list = <T extends z.ZodType>(item: T, about: string) => z.array(item).max(100_000).describe(about).default([]);
 
@@ -62,6 +63,7 @@ export const planSchema = z.strictObject({
     .describe('Named conditions to reckon. Default: one called `usual`, of moist soil and dry surfaces without growth.')
     .default({ usual: null }),
   months: monthsSchema.describe('What each month of the year brings on this farm, for `postvolt months`.').optional(),
+  prices: pricesSchema.describe('Own prices and rates of work, in place of invented default rates.').optional(),
   near: z
     .array(z.enum(['overhead line', 'buildings', 'public way', 'barbed wire']))
     .describe('What the fence comes near; brings up the cautions for it.')

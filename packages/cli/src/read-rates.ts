@@ -1,0 +1,24 @@
+import { readShare } from '@postvolt/core';
+import { InputError } from './input-error.js';
+
+/** A whole number of years in an option. */
+export function readYears(option: string, text: string): number {
+  const years = Number(text.trim());
+  if (text.trim() !== '' && Number.isInteger(years) && years >= 1 && years <= 100) return years;
+  throw new InputError(`${option}: found ${JSON.stringify(text)}, expected a whole number of years from 1 to 100`);
+}
+
+/** A part of a whole in an option: `8 %` or `0.08`. */
+export function readPart(option: string, text: string): number {
+  const read = readShare(text);
+  if (read.ok) return read.value;
+  const { found, expected, hint } = read.fault;
+  throw new InputError(`${option}: found ${found}, expected ${expected}. ${hint}`.trimEnd());
+}
+
+/** A number above 0 in an option. */
+export function readPositive(option: string, text: string): number {
+  const value = Number(text.trim());
+  if (text.trim() !== '' && Number.isFinite(value) && value > 0) return value;
+  throw new InputError(`${option}: found ${JSON.stringify(text)}, expected a number above 0`);
+}
