@@ -10,6 +10,7 @@ import {
   wireOhmsPerMetre,
 } from '@postvolt/tables';
 import type { ResolvedCondition, ResolvedPlan } from '../plan/resolved.js';
+import { calibrated, type Shift, shiftsOf } from './calibrate.js';
 import type { Growth } from './local.js';
 import { openRecipe, type Parameter, type RecipeBook, type Term } from './parameters.js';
 
@@ -25,6 +26,7 @@ export class Materials {
   readonly #condition: ResolvedCondition;
   readonly #book: RecipeBook;
   readonly #earthReturn: number;
+  readonly #shifts: ReadonlyMap<string, Shift>;
   /** Recipes already made, by their arguments: a post a call must stay cheap. */
   readonly #made = new Map<string, number>();
 
@@ -32,6 +34,7 @@ export class Materials {
     this.#plan = plan;
     this.#condition = condition;
     this.#book = book;
+    this.#shifts = shiftsOf(plan.calibration);
     this.#earthReturn = returnsThroughEarth ? earthReturnOhmsPerMetre(plan.pulseHz) : 0;
   }
 
@@ -51,7 +54,9 @@ export class Materials {
     from: string,
     together = key,
   ): number {
-    return this.#book.parameter({ kind, key, name, estimate, from, together });
+    const shift = this.#shifts.get(together);
+    const own = shift === undefined ? estimate : calibrated(estimate, shift);
+    return this.#book.parameter({ kind, key, name, estimate: own, from, together });
   }
 
   #series(terms: Term[]): number {

@@ -1,6 +1,7 @@
-import { isUncertain } from '@postvolt/tables';
+import { type Estimate, isUncertain } from '@postvolt/tables';
+import { calibratedRange, shiftsOf } from '../../network/calibrate.js';
+import { drawValue } from '../../network/draw-value.js';
 import type { FenceNetwork } from '../../network/network.js';
-import { drawValue } from '../spread/draw-value.js';
 import { energizerKey, sourceFactor, type UncertainValue, uncertainValues } from '../spread/uncertain.js';
 import { usedParameters } from '../spread/used-parameters.js';
 import { chargingAmpsPerMetreVolt } from './background.js';
@@ -26,11 +27,14 @@ export class Groups {
   readonly charging: number;
   readonly #fence: FenceNetwork;
   readonly #source: ReturnType<typeof sourceFactor>;
+  readonly #charging: Pick<Estimate, 'low' | 'typical' | 'high'>;
 
   constructor(fence: FenceNetwork) {
     const { parameters, plan } = fence;
     this.#fence = fence;
     this.#source = sourceFactor(plan.energizer);
+    const shift = shiftsOf(plan.calibration).get(chargingKey);
+    this.#charging = shift === undefined ? chargingAmpsPerMetreVolt : calibratedRange(chargingAmpsPerMetreVolt, shift);
     const used = usedParameters(fence, false);
     this.list = [
       // What a meter shows does not depend on the animal, whatever the target is of.
@@ -48,6 +52,22 @@ export class Groups {
     );
     this.energizer = index.get(energizerKey) ?? -1;
     this.charging = index.get(chargingKey)!;
+  }
+
+  /** The groups that are no parameters of the network, with their one value. */
+  get besides(): readonly {
+    readonly group: number;
+    readonly name: string;
+    readonly from: string;
+    readonly estimate: Estimate;
+  }[] {
+    const charging = { ...chargingAmpsPerMetreVolt, ...this.#charging };
+    const output = { ...chargingAmpsPerMetreVolt, unit: '1', ...this.#source };
+    const of = (group: number, estimate: Estimate) => {
+      const { name, from } = this.list[group]!;
+      return { group, name, from: from.join('; '), estimate };
+    };
+    return [of(this.charging, charging), ...(this.energizer < 0 ? [] : [of(this.energizer, output)])];
   }
 
   /** Value of every parameter. */
@@ -75,11 +95,11 @@ export class Groups {
   }
 
   chargingAmpsPerMetreVolt(z: ArrayLike<number>): number {
-    return drawValue(chargingAmpsPerMetreVolt, z[this.charging]!);
+    return drawValue(this.#charging, z[this.charging]!);
   }
 
   chargingSlope(z: ArrayLike<number>): number {
-    return logSlope(chargingAmpsPerMetreVolt, z[this.charging]!);
+    return logSlope(this.#charging, z[this.charging]!);
   }
 }
 

@@ -68,7 +68,8 @@ export class MeterFence {
    */
   chargingVolts(circuit: Circuit): Float64Array {
     const { volts } = circuit.solve();
-    const drop = Float64Array.from(this.chargedM, (metres, node) => -metres * volts[node]!);
+    const drop = new Float64Array(volts.length);
+    for (let node = 0; node < drop.length; node++) drop[node] = -this.chargedM[node]! * volts[node]!;
     circuit.factor.solve(drop, drop, Number.POSITIVE_INFINITY);
     return drop;
   }

@@ -11,8 +11,9 @@ export const meterReadingSchema = z.strictObject({
   strand: blank(z.string().min(1).max(80)),
   kV: blank(z.number().min(0).max(50)),
   amps: blank(z.number().min(0).max(1000)),
-  /** Where the current flows to: a neighbouring post, a junction, or the run it flows into. */
+  /** Which wire was clamped and which way its current flows: towards a post, junction or run, or from it. */
   towards: blank(z.string().min(1).max(200)),
+  from: blank(z.string().min(1).max(200)),
 });
 
 /** What a person writes down on a round with a fence meter; blanks are rows not read. */

@@ -5,7 +5,7 @@ import type { ResolvedPlan } from '../../plan/resolved.js';
 import { nearest, suggestion } from '../../plan/suggest.js';
 import { reportZod } from '../../plan/zod-issues.js';
 import { usualMeterPercent } from './meter-error.js';
-import { findDirection, findStand } from './reading-place.js';
+import { findDirection, findStand, type Stand } from './reading-place.js';
 import { type MeterReadingsInput, meterReadingsSchema } from './readings-schema.js';
 
 /** One stop with a fence meter. */
@@ -19,8 +19,9 @@ export interface MeterReading {
   readonly strands: readonly string[];
   /** Peak volts to earth; null where not read. */
   readonly volts: number | null;
-  /** Peak amps that flow towards the higher post numbers (direction 1) or the lower ones (−1); null where not read. */
+  /** Peak amps in the wire clamped, positive away from the post; null where not read. */
   readonly amps: number | null;
+  /** Whether that wire leads to the higher post numbers of the run (1) or to the lower ones (−1). */
   readonly direction: 1 | -1;
 }
 
@@ -114,19 +115,9 @@ function readOne(layout: Layout, row: Row, path: Issue['path'], report: Reporter
     );
     return null;
   }
-  const towards = row.towards ?? null;
-  if (amps !== null && amps > 0 && towards === null) {
-    const expected = 'the post, junction or run that the current flows towards, as the meter shows it';
-    report.error('missing-key', [...path, 'towards'], 'amps without a direction', expected);
-    return null;
-  }
-  const way = towards === null ? stands[0]! : findDirection(layout, stands, towards);
-  if (way === null) {
-    const expected = `a post, junction or run that a wire leads to from ${row.post}`;
-    report.error('bad-direction', [...path, 'towards'], `"${towards}"`, expected, wordWays(layout, stands));
-    return null;
-  }
-  const strands = strandsOf(layout, way.run, row.strand ?? null, amps !== null && amps > 0, path, report);
+  const way = wayOf(layout, row, stands, path, report);
+  if (way === null) return null;
+  const strands = strandsOf(layout, way.run, row.strand ?? null, amps !== null, path, report);
   if (strands === null) return null;
   return {
     post: row.post,
@@ -134,9 +125,40 @@ function readOne(layout: Layout, row: Row, path: Issue['path'], report: Reporter
     postNumber: way.post,
     strands,
     volts: kV === null ? null : 1000 * kV,
-    amps,
+    amps: amps !== null && isFilled(row.from) ? -amps : amps,
     direction: way.direction,
   };
+}
+
+const isFilled = (text: string | null | undefined): text is string => (text ?? null) !== null;
+
+/** Which wire of a post was clamped; null with an error where the row does not say, or says it wrongly. */
+function wayOf(
+  layout: Layout,
+  { post, amps, towards, from }: Row,
+  stands: readonly Stand[],
+  path: Issue['path'],
+  report: Reporter,
+): Stand | null {
+  if (isFilled(towards) && isFilled(from)) {
+    report.error('bad-direction', [...path, 'from'], `"${from}" beside towards`, 'either towards or from');
+    return null;
+  }
+  const key = isFilled(from) ? 'from' : 'towards';
+  const name = from ?? towards ?? null;
+  if (name === null) {
+    const { run, post: i } = stands[0]!;
+    const isOnly = stands.length === 1 && (i === 0 || i === layout.runs[run]!.spans);
+    if ((amps ?? null) === null || isOnly) return stands[0]!;
+    const expected = 'the post, junction or run that the current flows towards, or comes from, as the meter shows it';
+    report.error('missing-key', [...path, key], 'amps without a direction', expected);
+    return null;
+  }
+  const way = findDirection(layout, stands, name);
+  if (way !== null) return way;
+  const expected = `a post, junction or run to which one wire leads from ${post}`;
+  report.error('bad-direction', [...path, key], `"${name}"`, expected, wordWays(layout, stands));
+  return null;
 }
 
 const wordNear = (layout: Layout, near: string): string => {
@@ -144,7 +166,7 @@ const wordNear = (layout: Layout, near: string): string => {
   return run === undefined ? `Did you mean "${near}"?` : `Posts of run ${near} are ${near}/0 to ${near}/${run.spans}.`;
 };
 
-const wordWays = (layout: Layout, stands: ReturnType<typeof findStand>): string =>
+const wordWays = (layout: Layout, stands: readonly Stand[]): string =>
   `Known: ${[...new Set(stands.map(({ run }) => `"${layout.runs[run]!.run.id}"`))].slice(0, 8).join(', ')}, and their posts.`;
 
 /** Ids of the hot strands that a reading is of, the one for the volts first; null with an error where there are none. */

@@ -1,3 +1,4 @@
+import type { GroupPrior } from '../meter/group-prior.js';
 import type { MeterScale } from '../meter/meter-error.js';
 import type { MeterFence, PlacedFault } from '../meter/meter-fence.js';
 import type { Probe, WireMap } from '../meter/observation.js';
@@ -5,7 +6,6 @@ import type { Random } from '../spread/random.js';
 import { type Foreseen, foresee } from './foresee.js';
 import type { Located } from './locate.js';
 import { worthOfReadings, worthReading } from './next-reading.js';
-import type { GroupPrior } from './prior.js';
 import type { NextReading } from './result.js';
 
 /** Fences foreseen: enough to tell places apart whose worth differs by a tenth of a bit. */
@@ -38,7 +38,7 @@ export async function adviseReading(
   return {
     post: name(probe.post),
     strand: probe.branches.length > 1 ? 'all' : run.strands[wires.topStrand(probe.run)]!.id,
-    towards: options.withAmps ? name(probe.post + probe.direction) : null,
+    wireTo: options.withAmps ? name(probe.post + probe.direction) : null,
     bits,
     volts: ends(volts),
     amps: options.withAmps ? ends(amps) : null,

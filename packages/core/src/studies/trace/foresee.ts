@@ -1,10 +1,10 @@
+import { type GroupPrior, toZ } from '../meter/group-prior.js';
 import type { MeterFence, PlacedFault } from '../meter/meter-fence.js';
 import { observe, type Probe } from '../meter/observation.js';
 import { normalQuantile } from '../spread/normal-quantile.js';
 import type { Random } from '../spread/random.js';
 import { type ConditionalGroups, placed } from './linear-scan.js';
 import type { PlacePosterior } from './place-posterior.js';
-import { type GroupPrior, toZ } from './prior.js';
 import type { FaultScores, Hypothesis } from './score-faults.js';
 
 /** Fences that the readings allow, each with one fault, solved in full, and what a meter would show on each. */

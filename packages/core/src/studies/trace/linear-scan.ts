@@ -1,6 +1,7 @@
 import { Matrix } from 'ml-matrix';
 import { EngineError } from '../../engine/issue.js';
 import { hotNodes } from '../../result/leaks.js';
+import { type GroupPrior, toZ } from '../meter/group-prior.js';
 import type { MeterFence, PlacedFault } from '../meter/meter-fence.js';
 import { predictWithSlopes } from '../meter/reading-model.js';
 import { evenSlopes, evenValues, type Measured } from '../meter/settle.js';
@@ -8,7 +9,6 @@ import type { Candidate } from './candidates.js';
 import { type Directions, visibleDirections } from './directions.js';
 import type { SizeCell } from './fault-sizes.js';
 import { conditionOn } from './normal-model.js';
-import { type GroupPrior, toZ } from './prior.js';
 import { ReadingScan } from './reading-scan.js';
 
 /** Where the model is made linear: groups' w, and the fault put in for the first slopes. */

@@ -1,9 +1,9 @@
+import type { GroupPrior } from '../meter/group-prior.js';
 import type { MeterFence, PlacedFault } from '../meter/meter-fence.js';
 import { type Measured, type Settled, settle } from '../meter/settle.js';
 import type { Candidate } from './candidates.js';
 import { type Around, type ConditionalGroups, LinearScan, placed } from './linear-scan.js';
 import { type PlacePosterior, placePosterior } from './place-posterior.js';
-import type { GroupPrior } from './prior.js';
 import { type FaultScores, joinScores, logEvidence, scoreFaults } from './score-faults.js';
 
 /** One more fault on a fence with the faults that were found before. */

@@ -61,26 +61,29 @@ export function worthOfReadings(
   for (const p of part) size[p]! += 1 / draws;
   return Float64Array.from(foreseen.volts, (volts, probe) => {
     const amps = foreseen.amps[probe]!;
-    const even = [
-      ...(use.volts ? [volts.map((v) => scale.even('volts', v) / 2)] : []),
-      ...(use.amps ? [amps.map((a) => scale.even('amps', a) / 2)] : []),
-    ];
-    let gain = 0;
+    // Half of the readings' own variance for the truth's reading, half for the fence that it is compared with.
+    const a = volts.map((v) => (use.volts ? scale.even('volts', v) / 2 : 0));
+    const b = amps.map((i) => (use.amps ? scale.even('amps', i) / 2 : 0));
+    const same = new Float64Array(draws);
+    const all = new Float64Array(draws);
     for (let k = 0; k < draws; k++) {
-      let same = 0.5 * size[part[k]!]!;
-      let all = 0.5;
-      for (let j = 0; j < draws; j++) {
-        if (j === k) continue;
-        // Half of the readings' own variance for the truth's reading, half for the fence that it is compared with.
-        let exponent = 0;
-        for (const readings of even) exponent += (readings[j]! - readings[k]!) ** 2;
+      for (let j = 0; j < k; j++) {
+        const exponent = (a[j]! - a[k]!) ** 2 + (b[j]! - b[k]!) ** 2;
         if (exponent > 20) continue;
         const likeness = Math.exp(-exponent);
-        all += likeness;
-        if (part[j] === part[k]) same += likeness;
+        all[k]! += likeness;
+        all[j]! += likeness;
+        if (part[j] !== part[k]) continue;
+        same[k]! += likeness;
+        same[j]! += likeness;
       }
-      gain += Math.log2(same / all / size[part[k]!]!) / draws;
     }
-    return gain;
+    let bits = 0;
+    for (let k = 0; k < draws; k++) {
+      // Half a draw spread over all parts keeps a fence that is like no other from counting as told apart for good.
+      const own = size[part[k]!]!;
+      bits += Math.log2((same[k]! + 0.5 * own) / (all[k]! + 0.5) / own) / draws;
+    }
+    return bits;
   });
 }

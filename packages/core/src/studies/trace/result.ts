@@ -38,12 +38,13 @@ export interface NextReading {
   readonly post: string;
   /** As a readings file has it: a strand, or `all`. */
   readonly strand: string;
-  /** Post towards which the amps count; null where only kilovolts are read. */
-  readonly towards: string | null;
+  /** The wire to clamp leads to this post; null where only kilovolts are read. */
+  readonly wireTo: string | null;
   /** What it should tell of the place: 1 bit halves what is left. */
   readonly bits: number;
   /** Nine foreseen readings in ten lie between these. */
   readonly volts: { readonly low: number; readonly high: number };
+  /** Positive towards `wireTo`. */
   readonly amps: { readonly low: number; readonly high: number } | null;
 }
 

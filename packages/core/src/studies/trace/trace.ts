@@ -1,6 +1,7 @@
 import { Pacer, type TaskOptions } from '../../engine/pacer.js';
-import { type Issue, PlanError } from '../../issue.js';
-import type { ResolvedPlan } from '../../plan/resolved.js';
+import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
+import { pickConditions } from '../../result/solve-plan.js';
+import { type GroupPrior, groupPrior, toZ } from '../meter/group-prior.js';
 import { measure } from '../meter/measure.js';
 import { MeterScale } from '../meter/meter-error.js';
 import { MeterFence, type PlacedFault } from '../meter/meter-fence.js';
@@ -10,11 +11,10 @@ import type { MeterReadings } from '../meter/readings.js';
 import { evenValues, type Measured } from '../meter/settle.js';
 import { Random } from '../spread/random.js';
 import { adviseReading } from './advise-reading.js';
-import { type Candidate, faultCandidates } from './candidates.js';
+import { faultCandidates } from './candidates.js';
 import { describeFault } from './describe-fault.js';
 import { placed } from './linear-scan.js';
 import { type Located, locate } from './locate.js';
-import { type GroupPrior, groupPrior, toZ } from './prior.js';
 import type { ComparedReading, TraceResult } from './result.js';
 import { traceSentence } from './words.js';
 
@@ -45,15 +45,14 @@ interface Found {
  * through in cells of the logarithm; the uncertain table values are integrated out as normals around the values that suit
  * each part of the fence best (Laplace). A reading's error is normal on `MeterScale`'s even scale.
  *
- * Rejects with a {@link PlanError} for a condition that the plan does not have, and with the signal's reason when aborted.
+ * Rejects with a `PlanError` for a condition that the plan does not have, and with the signal's reason when aborted.
  */
 export async function trace(
   plan: ResolvedPlan,
   readings: MeterReadings,
   options: TraceOptions = {},
 ): Promise<TraceResult> {
-  const condition = plan.conditions.find(({ id }) => id === readings.condition);
-  if (condition === undefined) throw new PlanError([unknownCondition(plan, readings.condition)]);
+  const [condition] = pickConditions(plan, [readings.condition]) as [ResolvedCondition];
   const pacer = new Pacer(options);
   const pause = async (done: number) => {
     if (pacer.due) await pacer.step(done);
@@ -62,7 +61,7 @@ export async function trace(
   const scale = new MeterScale(readings.meterErrorPercent);
   const wires = new WireMap(meter.solved);
   const measured = measure(meter, wires, readings.readings, scale);
-  const prior = groupPrior(meter.groups);
+  const prior = groupPrior(meter.groups, plan.calibration);
   const candidates = faultCandidates(meter);
   const look = (base: readonly PlacedFault[], from: number, to: number) =>
     locate(meter, measured, prior, base, candidates, (done) => pause(from + done * (to - from)));
@@ -152,15 +151,3 @@ function compared(
     off: read[i]! - best[i]!,
   }));
 }
-
-const unknownCondition = (plan: ResolvedPlan, found: string): Issue => ({
-  code: 'unknown-name',
-  severity: 'error',
-  path: ['condition'],
-  found: `"${found}"`,
-  expected: `one of ${plan.conditions.map(({ id }) => `"${id}"`).join(', ')}`,
-  hint: '',
-  at: null,
-});
-
-export type { Candidate };

@@ -38,10 +38,12 @@ export function wordPlace({ stretches }: TracedFault, units: TraceResult['units'
 }
 
 /** Where to read next, as an order. */
-export function wordNext(next: NextReading): string {
-  const strand = next.strand === 'all' ? ', all hot strands added up' : '';
-  const what = next.towards === null ? 'kV' : 'kV and amps';
-  return `read ${what} next at ${next.post}${next.towards === null ? '' : ` towards ${next.towards}`}${next.towards === null ? '' : strand}`;
+export function wordNext({ post, strand, wireTo }: NextReading): string {
+  if (wireTo === null) return `read kV next at ${post}`;
+  return `read kV next at ${post}, and amps ${strand === 'all' ? 'of all hot strands added up' : ''} on the wire to ${wireTo}`.replace(
+    '  ',
+    ' ',
+  );
 }
 
 /** The answer in a sentence. */

@@ -1,5 +1,6 @@
 import { CholeskyDecomposition, inverse, Matrix } from 'ml-matrix';
-import type { Groups } from '../meter/groups.js';
+import type { Calibration } from '../../plan/calibration.js';
+import type { Groups } from './groups.js';
 
 /** What is held of the groups before the readings: means 0, and their covariance. */
 export interface GroupPrior {
@@ -8,14 +9,11 @@ export interface GroupPrior {
   readonly precision: Matrix;
 }
 
-/** Groups that have nothing to do with each other, or those correlated as a calibration left them. */
-export function groupPrior(
-  groups: Groups,
-  calibration: { readonly keys: readonly string[]; readonly correlation: readonly (readonly number[])[] } | null = null,
-): GroupPrior {
+/** Groups that have nothing to do with each other, or that are correlated as a plan's calibration left them. */
+export function groupPrior(groups: Groups, calibration: Calibration | null): GroupPrior {
   const n = groups.list.length;
   if (calibration === null) return { factor: Matrix.eye(n), precision: Matrix.eye(n) };
-  const at = new Map(calibration.keys.map((key, i) => [key, i]));
+  const at = new Map(calibration.groups.map(({ key }, i) => [key, i]));
   const covariance = Matrix.eye(n);
   groups.list.forEach((a, i) => {
     groups.list.forEach((b, j) => {
@@ -23,8 +21,13 @@ export function groupPrior(
       if (i !== j && x !== undefined && y !== undefined) covariance.set(i, j, calibration.correlation[x]![y]!);
     });
   });
-  const { lowerTriangularMatrix } = new CholeskyDecomposition(covariance);
-  return { factor: lowerTriangularMatrix, precision: inverse(covariance) };
+  let cholesky = new CholeskyDecomposition(covariance);
+  // Correlations of a file that was rounded or edited may belong to no law at all; smaller ones do.
+  while (!cholesky.isPositiveDefinite()) {
+    covariance.mul(0.95).add(Matrix.eye(n).mul(0.05));
+    cholesky = new CholeskyDecomposition(covariance);
+  }
+  return { factor: cholesky.lowerTriangularMatrix, precision: inverse(covariance) };
 }
 
 export const toZ = ({ factor }: GroupPrior, w: Float64Array): Float64Array =>

@@ -1,0 +1,13 @@
+import { formatVolts } from '../../quantity/format.js';
+import type { ConditionSheet } from './result.js';
+
+/** The sheet in a sentence: where the meter should read least. */
+export function readingsSentence(conditions: readonly ConditionSheet[]): string {
+  const lines = conditions.flatMap((sheet) => sheet.lines.map((line) => ({ sheet, line })));
+  if (lines.length === 0) return 'No run has a hot strand to read.';
+  const { sheet, line } = lines.reduce((a, b) => (b.line.volts.typical < a.line.volts.typical ? b : a));
+  const { typical, low, high } = line.volts;
+  const where = `${line.post} in ${sheet.name}`;
+  const count = conditions[0]!.lines.length;
+  return `A sound fence should read ${formatVolts(typical)} or more at every one of ${count} places: the least is at ${where}, where nine readings in ten lie from ${formatVolts(low)} to ${formatVolts(high)}.`;
+}
