@@ -135,7 +135,7 @@ describe('a resolved plan', () => {
 });
 
 describe('a bad resolved plan', () => {
-  it.each([
+  it.each<[string, (plan: Importer) => unknown, string]>([
     [
       'an unknown row',
       (p: Importer) => Object.assign(p.builds[0]!.strands[0]!, { wire: '12.5 gauje' }),
