@@ -15,7 +15,11 @@ export function* showReach(result: ReachResult, look: Look): Generator<string> {
   yield `${plain(result.title)}; target ${formatVolts(result.target.volts)} ${result.target.of} (${plain(result.target.label)}).\n\n`;
   yield `${conditionTable(result, look)}\n\n`;
   yield* notes(result, look);
-  if (result.variations.length > 0) yield `${variationTable(result, look)}\n`;
+  if (result.variations.length === 0) return;
+  const left = result.conditions.filter(({ id }) => !result.variationsIn.includes(id)).map(({ name }) => plain(name));
+  if (left.length > 0)
+    yield `${hang('  ', `Left out below, since no length satisfies it: ${left.join(', ')}.`, width)}\n\n`;
+  yield `${variationTable(result, look)}\n`;
 }
 
 /** A length, or why there is none. */
@@ -25,7 +29,7 @@ function reachWords({ status, reachM }: Pick<ConditionReach, 'status' | 'reachM'
   return `${status === 'beyond' ? 'over ' : ''}${formatLength(reachM!, units, 2)}`;
 }
 
-const times = (factor: number | null): string => (factor === null ? '' : `× ${Number(factor.toPrecision(2))}`);
+const times = (factor: number | null): string => (factor === null ? '' : String(Number(factor.toPrecision(2))));
 
 function conditionTable(result: ReachResult, { width, colours }: Look): string {
   const rows = result.conditions.map((condition) => ({
@@ -43,7 +47,7 @@ function conditionTable(result: ReachResult, { width, colours }: Look): string {
     [
       { head: 'Condition', gives: true },
       { head: 'Holds up to', align: 'right' },
-      { head: 'Length', align: 'right' },
+      { head: 'Times now', align: 'right' },
       { head: 'Weakest there', gives: true },
       { head: 'Volts', align: 'right' },
       { head: 'Now', align: 'right' },
@@ -101,7 +105,7 @@ function variationTable(result: ReachResult, { width, colours }: Look): string {
       { head: 'Change' },
       { head: 'To', gives: true },
       { head: 'Holds up to', align: 'right' },
-      { head: 'Length', align: 'right' },
+      { head: 'Times now', align: 'right' },
       { head: 'Decides', gives: true },
     ],
     rows,

@@ -139,5 +139,5 @@ function testWords({ groundTests, units, probeM }: SupplyResult): string {
   const [test] = groundTests;
   if (test === undefined) return '';
   const length = (metres: number) => formatLength(metres, units);
-  return `The fence is shorted at ${plain(test.shortPost)}, ${length(test.shortAtM)} off, until it reads ${formatVolts(test.fenceVolts)} there; a meter between the last rod and a probe ${length(probeM)} beyond it should then read 0.2 to 0.3 kV at the most.`;
+  return `The fence is shorted at ${plain(test.shortPost)}, ${length(test.shortAtM)} off, until it reads ${formatVolts(test.fenceVolts)} there; a meter between the last rod and a probe ${formatLength(probeM, units, 2)} beyond it should then read 0.2 to 0.3 kV at the most.`;
 }

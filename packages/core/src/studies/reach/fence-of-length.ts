@@ -5,7 +5,7 @@ import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
 import { type SolvedFence, solveFence, touchEverywhere } from '../../result/solved-fence.js';
 import { type HotPost, type HotPosts, hotPosts } from '../spread/hot-posts.js';
 import { GrowingElements } from './growing-elements.js';
-import { atJunction, beyondId, moveEnergizer, type PlaceAlong } from './move-energizer.js';
+import { atJunction, moveEnergizer, type PlaceAlong } from './move-energizer.js';
 import { replaceRuns } from './replace-runs.js';
 import { spansAt, spansPerFactor, stretchRun } from './stretch-run.js';
 
@@ -48,6 +48,8 @@ const mostKept = 3;
  */
 export class FenceOfLength {
   readonly plan: ResolvedPlan;
+  /** Ids of the chosen runs. */
+  readonly runs: ReadonlySet<string>;
   /** Metres of the chosen runs at factor 1. */
   readonly lengthM: number;
   /** By chosen run: spans for each unit of the factor, before rounding up. */
@@ -55,7 +57,6 @@ export class FenceOfLength {
   /** Networks built, and solved without building. */
   builds = 0;
   passes = 0;
-  readonly #runs: ReadonlySet<string>;
   readonly #place: PlaceAlong | string | null;
   readonly #scalesLinks: boolean;
   #kept: PostCount[] = [];
@@ -63,7 +64,7 @@ export class FenceOfLength {
   /** `place` is where the energizer stands: a junction's id, or a place along a run; null leaves it. */
   constructor(plan: ResolvedPlan, runs: ReadonlySet<string>, place: PlaceAlong | string | null = null) {
     this.plan = plan;
-    this.#runs = runs;
+    this.runs = runs;
     this.#place = place;
     const chosen = plan.runs.filter(({ id }) => runs.has(id));
     this.lengthM = chosen.reduce((sum, run) => sum + run.lengthM, 0);
@@ -78,7 +79,7 @@ export class FenceOfLength {
 
   /** The plan at a factor, with the energizer in its place. */
   planAt(factor: number): ResolvedPlan {
-    const chosen = this.plan.runs.filter(({ id }) => this.#runs.has(id));
+    const chosen = this.plan.runs.filter(({ id }) => this.runs.has(id));
     const longer = replaceRuns(this.plan, new Map(chosen.map((run) => [run.id, stretchRun(run, factor)])));
     const scaleLink = ({ cable, ...link }: ResolvedPlan['links'][number]) => ({
       ...link,
@@ -132,7 +133,7 @@ export class FenceOfLength {
 
   /** Spans of all chosen runs at a factor. */
   spansAt(factor: number): number[] {
-    return this.plan.runs.filter(({ id }) => this.#runs.has(id)).map((run) => spansAt(run, factor));
+    return this.plan.runs.filter(({ id }) => this.runs.has(id)).map((run) => spansAt(run, factor));
   }
 
   #countAt(factor: number): PostCount {
@@ -147,10 +148,11 @@ export class FenceOfLength {
   }
 
   #growing(fence: FenceNetwork): GrowingElements {
-    const split = typeof this.#place === 'object' && this.#place !== null ? beyondId(this.#place.run) : null;
-    const ofChosen = fence.layout.runs.map(
-      ({ run: { id } }) => this.#runs.has(id) || (id === split && this.#runs.has((this.#place as PlaceAlong).run)),
-    );
+    const place = this.#place;
+    const split = typeof place === 'object' && place !== null && this.runs.has(place.run);
+    const known = new Set(this.plan.runs.map(({ id }) => id));
+    // A run that the plan does not have is the part beyond the energizer of the run that it split.
+    const ofChosen = fence.layout.runs.map(({ run: { id } }) => this.runs.has(id) || (split && !known.has(id)));
     return new GrowingElements(fence, ofChosen);
   }
 }

@@ -28,8 +28,8 @@ export const atJunction = (plan: ResolvedPlan, junction: string): ResolvedPlan =
   energizer: { ...plan.energizer, junction },
 });
 
-/** Id of the part of a split run beyond the energizer. */
-export const beyondId = (run: string): string => `${run} beyond`;
+/** Id of what a split leaves beyond the energizer. */
+const beyondId = (run: string): string => `${run} beyond`;
 
 function splitRun(plan: ResolvedPlan, run: ResolvedRun, post: number): ResolvedPlan {
   const spans = spanCount(run);

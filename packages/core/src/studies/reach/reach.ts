@@ -3,11 +3,12 @@ import { Pacer } from '../../engine/pacer.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
 import { pickConditions, solvePlan } from '../../result/solve-plan.js';
 import { checkOptions } from './check-options.js';
-import { FenceOfLength, type Lowest } from './fence-of-length.js';
+import { FenceOfLength } from './fence-of-length.js';
 import { holdingRanges } from './holding-ranges.js';
-import { findLongest, type Longest, type Margin } from './longest.js';
+import { factorOf, marginOf, overall, statusOf } from './judge.js';
 import type { ReachOptions } from './options.js';
-import type { ConditionReach, ReachResult, ReachStatus, ReachVariation } from './result.js';
+import type { ConditionReach, ReachResult } from './result.js';
+import { judgeVariations } from './variation-reach.js';
 import { variationsOf } from './variations.js';
 import { reachSentence } from './words.js';
 
@@ -16,10 +17,6 @@ const usualMostM = { imperial: 80_467.2, metric: 80_000 } as const;
 const tinyM = 1;
 /** Spans beyond which a length is not looked at, so that one network stays a matter of seconds. */
 const mostSpans = 250_000;
-/** Relative width to which the reach of a variation is found. */
-const variationWidth = 1e-3;
-/** Stands for the logarithm of no volts at all. */
-const noVolts = -50;
 
 /**
  * How far a fence can go: the longest that still holds the target in each condition, which condition decides, and how the
@@ -55,29 +52,9 @@ export async function reach(plan: ResolvedPlan, options: ReachOptions = {}): Pro
     found.push(await conditionReach(fence, condition, { least, most }, pause));
     done++;
   }
-  const base = overall(found);
-  const table: ReachVariation[] = [];
-  let [builds, passes] = [0, 0];
-  for (const { kind, change, make } of variations) {
-    if (make === null) {
-      const { status, reachM, factor, decides } = base;
-      table.push({ kind, change, isPresent: true, status, reachM, factor, decides });
-      continue;
-    }
-    const changed = make();
-    const other = new FenceOfLength(changed.plan, runs, changed.place);
-    const guess = base.factor ?? 1;
-    const ordered = [...conditions].sort((a, b) => Number(b.id === base.decides) - Number(a.id === base.decides));
-    const dark = lessFed(fence, other, conditions);
-    const answer: Answer =
-      dark === null
-        ? await variationReach(other, ordered, { least, most, guess }, pause)
-        : { status: 'cut off', reachM: null, factor: null, decides: dark.id };
-    table.push({ kind, change, isPresent: false, ...answer });
-    builds += other.builds;
-    passes += other.passes;
+  const judged = await judgeVariations(fence, variations, conditions, found, { least, most }, pause, () => {
     done++;
-  }
+  });
   options.onProgress?.(1);
   const lengthM = fence.lengthM;
   const result: Omit<ReachResult, 'sentence'> = {
@@ -90,21 +67,14 @@ export async function reach(plan: ResolvedPlan, options: ReachOptions = {}): Pro
     presentM: lengthM,
     leastM: least * lengthM,
     mostM: most * lengthM,
-    ...base,
+    ...overall(found),
     conditions: found,
-    variations: table,
-    work: { builds: builds + fence.builds, passes: passes + fence.passes },
+    variations: judged.table,
+    variationsIn: judged.conditions,
+    work: { builds: judged.builds + fence.builds, passes: judged.passes + fence.passes },
   };
   return { ...result, sentence: reachSentence(result) };
 }
-
-/** Follows the logarithm, which falls nearly straight along a leaky line. */
-const marginOf =
-  (lowest: (factor: number) => Lowest, target: number): Margin =>
-  (factor) => {
-    const { volts } = lowest(factor);
-    return volts > 0 ? Math.max(noVolts, Math.log(volts / target)) : noVolts;
-  };
 
 async function conditionReach(
   fence: FenceOfLength,
@@ -142,65 +112,8 @@ async function conditionReach(
   };
 }
 
-const statusOf = ({ kind }: Longest): ReachStatus => (kind === 'always' ? 'beyond' : kind);
-const factorOf = (longest: Longest, most: number): number | null =>
-  longest.kind === 'never' ? null : longest.kind === 'always' ? most : longest.factor;
-
 const warningsAt = (plan: ResolvedPlan, { id }: ResolvedCondition) =>
   solvePlan(plan, { conditions: [id] }).conditions[0]!.warnings;
-
-type Answer = Pick<ReachVariation, 'status' | 'reachM' | 'factor' | 'decides'>;
-
-/** Of several conditions the one with the shortest longest fence. */
-function overall(found: readonly ConditionReach[]): Answer {
-  const least = found.reduce((a, b) => ((b.reachM ?? 0) < (a.reachM ?? 0) ? b : a));
-  const { status, reachM, factor, id } = least;
-  return { status, reachM, factor, decides: status === 'beyond' ? null : id };
-}
-
-/** The longest fence that holds in all conditions: the likely one decides first, the others are only asked whether they hold there. */
-async function variationReach(
-  fence: FenceOfLength,
-  conditions: readonly ResolvedCondition[],
-  { least, most, guess }: { least: number; most: number; guess: number },
-  pause: () => Promise<void>,
-): Promise<Answer> {
-  let answer: Answer = { status: 'beyond', reachM: most * fence.lengthM, factor: most, decides: null };
-  for (const condition of conditions) {
-    const lowest = (factor: number) => fence.lowest(condition, factor);
-    const margin = marginOf(lowest, fence.plan.target.volts);
-    const to = answer.factor!;
-    await pause();
-    if (lowest(to === most ? guess : to).anyDead)
-      return { status: 'cut off', reachM: null, factor: null, decides: condition.id };
-    if (to < most && margin(to) >= 0) continue;
-    const search = {
-      ...{ least, most: to, guess: Math.min(guess, to) },
-      ...{ tolerance: variationWidth, spanRates: fence.spanRates },
-    };
-    const longest = await findLongest(margin, search, pause);
-    if (longest.kind === 'always') continue;
-    const factor = factorOf(longest, to);
-    const reachM = factor === null ? null : factor * fence.lengthM;
-    answer = { status: statusOf(longest), reachM, factor, decides: condition.id };
-    if (factor === null) return answer;
-  }
-  return answer;
-}
-
-/** Condition in which an energizer that was moved feeds less than it did, being behind an open switch; null where none. */
-function lessFed(
-  present: FenceOfLength,
-  moved: FenceOfLength,
-  conditions: readonly ResolvedCondition[],
-): ResolvedCondition | null {
-  if (!moved.isMoved) return null;
-  const fed = (fence: FenceOfLength, condition: ResolvedCondition) => fence.solvedAt(condition, 1).hot.posts.length;
-  const plan = present.plan;
-  const mayOpen = conditions.filter(({ id }) => plan.switches.some(({ openIn }) => openIn.includes(id)));
-  // A run that is split may be a post shorter or longer.
-  return mayOpen.find((condition) => fed(moved, condition) < 0.95 * fed(present, condition)) ?? null;
-}
 
 function mostFactor(plan: ResolvedPlan, fence: FenceOfLength, mostM: number | undefined): number {
   const wanted = mostM === undefined ? Math.max(usualMostM[plan.units] / fence.lengthM, 4) : mostM / fence.lengthM;

@@ -72,6 +72,8 @@ export interface ReachResult {
   readonly decides: string | null;
   readonly conditions: readonly ConditionReach[];
   readonly variations: readonly ReachVariation[];
+  /** Conditions that the variations are judged in: those that some length satisfies, or all where none does. */
+  readonly variationsIn: readonly string[];
   /** Networks built, and solved on a network that stood. */
   readonly work: { readonly builds: number; readonly passes: number };
 }

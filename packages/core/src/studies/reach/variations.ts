@@ -35,7 +35,7 @@ const usualWires = {
 } as const;
 const mostPlaces = 16;
 /** As many strands as a plan may have on a post. */
-const mostStrands = 12;
+export const mostStrands = 12;
 
 /** The changes of the table, each kind with the plan as it is among them. */
 export function variationsOf(
@@ -59,7 +59,7 @@ const buildsOf = (plan: ResolvedPlan, runs: ReadonlySet<string>): ResolvedBuild[
 };
 
 /** The plan with the builds of the chosen runs changed, for those runs alone. */
-function withBuilds(
+export function withBuilds(
   plan: ResolvedPlan,
   runs: ReadonlySet<string>,
   change: (build: ResolvedBuild) => ResolvedBuild,
@@ -118,7 +118,7 @@ function strands(plan: ResolvedPlan, runs: ReadonlySet<string>, changes: readonl
 }
 
 /** Adds hot strands level with the highest, or takes away from the lowest up, and what hangs on those that go. */
-function withHotStrands(plan: ResolvedPlan, runs: ReadonlySet<string>, more: number): ResolvedPlan {
+export function withHotStrands(plan: ResolvedPlan, runs: ReadonlySet<string>, more: number): ResolvedPlan {
   const gone = new Map<string, ReadonlySet<string>>();
   const changed = withBuilds(plan, runs, (build) => {
     const hot = [...hotOf(build)].sort((a, b) => a.heightM - b.heightM);

@@ -8,7 +8,12 @@ export function reachSentence(result: Omit<ReachResult, 'sentence'>): string {
   const length = (metres: number) => formatLength(metres, units, 2);
   const stretched = run === null ? 'The fence' : `Run ${run}`;
   const holding = `${formatVolts(target.volts)} for ${target.label}`;
-  const every = conditions.length === 1 ? conditions[0]!.name : `all ${conditions.length} conditions`;
+  const every =
+    conditions.length === 1
+      ? conditions[0]!.name
+      : conditions.length === 2
+        ? 'both conditions'
+        : `all ${conditions.length} conditions`;
   const deciding = conditions.find(({ id }) => id === decides);
   if (deciding === undefined)
     return `${stretched} can be ${length(result.mostM)} long, the longest that was looked at, and the fence still holds ${holding} in ${every}.`;
