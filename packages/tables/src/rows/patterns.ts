@@ -22,7 +22,9 @@ export const patternRowSchema = z.strictObject({
   /** Null where published specifications and practice agree, or none is known. */
   published: spec.nullable(),
 });
+/** A usual fence for an animal. */
 export type PatternRow = z.infer<typeof patternRowSchema>;
+/** Strands of a pattern, from the ground up, with basis and source. */
 export type PatternSpec = z.infer<typeof spec>;
 
 const inch = 0.0254;
