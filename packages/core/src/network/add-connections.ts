@@ -1,4 +1,5 @@
 import { openBy } from './elements.js';
+import { groundSystem, strandRod } from './ground-recipes.js';
 import type { Site } from './site.js';
 
 const wireCause = (text: string) => ({ kind: 'wire', text }) as const;
@@ -11,7 +12,7 @@ export function addGround(site: Site): void {
   list.add({
     kind: 'ground system',
     a: layout.groundTerminal,
-    recipe: materials.groundSystem(),
+    recipe: groundSystem(materials),
     cause: { kind: 'ground', text: 'ground system' },
   });
   const lead = (from: number, to: number, cable: { wire: string; lengthM: number } | null, text: string) => {
@@ -120,7 +121,7 @@ export function addStrandRods(site: Site): void {
       list.add({
         kind: 'strand rod',
         a: run.nodes[strand]![post]!,
-        recipe: materials.strandRod(rods.lengthM, rods.diameterM, views[r]!.soil(run.positionsM[post]!)),
+        recipe: strandRod(materials, rods.lengthM, rods.diameterM, views[r]!.soil(run.positionsM[post]!)),
         cause: { kind: 'ground', text: 'rods of the grounded strand' },
         run: r,
         post,

@@ -1,4 +1,5 @@
 import type { ResolvedFault } from '../plan/resolved.js';
+import { animalToEarth } from './animal-recipes.js';
 import type { Site } from './site.js';
 
 /** Faults that make a path of their own: to the post, to earth, or to another strand. */
@@ -23,7 +24,7 @@ function addFault(site: Site, fault: ResolvedFault): void {
     const a = run.nodes[s]![post]!;
     const recipe =
       estimate === null
-        ? materials.animalToEarth(views[r]!.soil(run.positionsM[post]!))
+        ? animalToEarth(materials, views[r]!.soil(run.positionsM[post]!))
         : materials.fault(materials.faultParameter(fault, estimate), onSpan ? 0.5 : 1);
     const where = { a, recipe, cause, run: r, post, strand: s };
     if (row.path === 'strand to post') {

@@ -3,6 +3,7 @@ import { addGround, addJoints, addStrandRods } from './add-connections.js';
 import { addFaults } from './add-faults.js';
 import { addPosts } from './add-posts.js';
 import { addSpans } from './add-spans.js';
+import { animalBetweenStrands, animalToEarth } from './animal-recipes.js';
 import { type Cause, ElementList, type Elements, kindCode } from './elements.js';
 import { FaultBook } from './fault-book.js';
 import { type Layout, layOut } from './layout.js';
@@ -57,10 +58,10 @@ export function buildNetwork(
   addJoints(site);
   addStrandRods(site);
   addFaults(site);
-  const animalToEarth = layout.runs.map((run, r) =>
-    Int32Array.from(run.positionsM, (atM) => site.materials.animalToEarth(site.views[r]!.soil(atM))),
+  const toEarth = layout.runs.map((run, r) =>
+    Int32Array.from(run.positionsM, (atM) => animalToEarth(site.materials, site.views[r]!.soil(atM))),
   );
-  const animalBetweenStrands = site.materials.animalBetweenStrands();
+  const betweenStrands = animalBetweenStrands(site.materials);
   const elements = list.finish();
   const postElement = new Int32Array(layout.postCount).fill(-1);
   const postOfBody = new Map(Array.from(layout.body, (node, post) => [node, post]));
@@ -76,8 +77,8 @@ export function buildNetwork(
     recipes: book.recipes,
     parameters: book.parameters,
     sparkGaps: site.sparkGaps,
-    animalToEarth,
-    animalBetweenStrands,
+    animalToEarth: toEarth,
+    animalBetweenStrands: betweenStrands,
     postElement,
   };
 }
