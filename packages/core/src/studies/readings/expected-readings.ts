@@ -10,7 +10,8 @@ import type { ConditionSheet, ExpectedReading, ReadingsResult, SheetLine } from 
 import { sheetPlaces } from './sheet-places.js';
 import { readingsSentence } from './words.js';
 
-export interface ReadingsOptions extends TaskOptions {
+/** What to ask of `expectedReadings`. */
+export interface ExpectedReadingsOptions extends TaskOptions {
   /** Ids of the conditions; all where left out. */
   readonly conditions?: readonly string[];
   /** Standard deviation of a reading, percent of it; 5 where left out. */
@@ -32,7 +33,10 @@ const errorKey = 'meter error';
  *
  * Rejects with a `PlanError` for a condition that the plan does not have, and with the signal's reason when aborted.
  */
-export async function expectedReadings(plan: ResolvedPlan, options: ReadingsOptions = {}): Promise<ReadingsResult> {
+export async function expectedReadings(
+  plan: ResolvedPlan,
+  options: ExpectedReadingsOptions = {},
+): Promise<ReadingsResult> {
   const { meterErrorPercent = usualMeterPercent, seed = 1 } = options;
   const picked = pickConditions(plan, options.conditions);
   const pacer = new Pacer(options);

@@ -18,6 +18,7 @@ import { type Located, locate } from './locate.js';
 import type { ComparedReading, TraceResult } from './result.js';
 import { traceSentence } from './words.js';
 
+/** What to ask of `trace`. */
 export interface TraceOptions extends TaskOptions {
   /** A whole number; the same seed gives the same advice. 1 where left out. */
   readonly seed?: number;
