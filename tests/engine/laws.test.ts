@@ -1,4 +1,4 @@
-import { analyse, Circuit, Factor, type Network, SourceCurve } from '@postvolt/core/engine';
+import { analyse, branchAmps, Circuit, Factor, type Network, SourceCurve } from '@postvolt/core/engine';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { expectLaws } from '../laws.js';
@@ -39,6 +39,34 @@ describe('a driven network', () => {
           ROUNDING * source.emfVolts[solution.segment]!,
         );
         expect(solution.sourceOhms).toBe(source.ohms[solution.segment]);
+      }),
+    );
+  });
+
+  test('sends through its branches at every node what the source and the leaks do not', () => {
+    fc.assert(
+      fc.property(wild, curvePoints, (network, points) => {
+        const { volts, amps } = new Circuit(network, new SourceCurve(points)).solve();
+        const left = volts.map((v, i) => -v * network.leakSiemens[i]!);
+        const size = left.map(Math.abs);
+        const add = (node: number, current: number, terms: number) => {
+          if (node < 0) return;
+          left[node]! += current;
+          size[node]! += terms;
+        };
+        add(network.ports.plus, amps, amps);
+        add(network.ports.minus, -amps, amps);
+        const through = branchAmps(network, volts);
+        through.forEach((current, e) => {
+          const [a, b] = [network.branchFrom[e]!, network.branchTo[e]!];
+          const terms = network.branchSiemens[e]! * (Math.abs(volts[a]!) + Math.abs(volts[b]!));
+          add(a, -current, terms);
+          add(b, current, terms);
+        });
+        left.forEach((current, i) => {
+          expect(Math.abs(current)).toBeLessThanOrEqual(1e-12 * size[i]!);
+        });
+        expect(branchAmps(network, volts, through.slice().fill(7))).toEqual(through);
       }),
     );
   });
