@@ -35,7 +35,7 @@ function monthTable({ months, worst, holds: always }: MonthsResult, { width, col
         month === worst ? '>' : '',
         month,
         formatVolts(volts),
-        weathers.length > 1 ? `to ${formatVolts(bestVolts)}` : '',
+        formatVolts(bestVolts) === formatVolts(volts) ? '' : `to ${formatVolts(bestVolts)}`,
         condition.name,
         condition.growth.vegetation,
         weakest.postId,

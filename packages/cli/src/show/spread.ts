@@ -29,7 +29,7 @@ export function* showSpread(result: SpreadResult, look: Look): Generator<string>
   yield `${hang('', `${plain(result.title)}; target ${formatVolts(result.target.volts)} ${result.target.of} (${plain(result.target.label)}); ${draws}.`, width)}\n\n`;
   yield `${conditionTable(result, look)}\n`;
   if (result.conditions.length > 1)
-    yield `${hang('', `In all ${result.conditions.length} conditions at once the target holds in ${chanceWords(result.chance)}.`, width)}\n`;
+    yield `${hang('', `In all ${result.conditions.length} conditions at once the target holds ${inDraws(result.chance)}.`, width)}\n`;
   for (const condition of result.conditions) {
     yield `\n${colours.strong(plain(condition.name))}\n`;
     yield `${mattersTable(condition, result, look)}\n\n`;
@@ -41,9 +41,13 @@ export function* showSpread(result: SpreadResult, look: Look): Generator<string>
 
 /** `87 % (84 to 89 %)`. */
 function chanceWords({ share, low, high }: Chance): string {
+  if (share === 0 || share === 1) return share === 0 ? 'in no draw' : 'in all draws';
   const hundredths = (value: number) => Math.round(100 * value);
   return `${formatPercent(hundredths(share))} (${hundredths(low)} to ${hundredths(high)} %)`;
 }
+
+const inDraws = (chance: Chance): string =>
+  chance.share === 0 || chance.share === 1 ? chanceWords(chance) : `in ${chanceWords(chance)} of draws`;
 
 function conditionTable(result: SpreadResult, { width, colours }: Look): string {
   const rows = result.conditions.map(({ name, chance, weakest, weakestPosts }) => ({

@@ -25,7 +25,9 @@ export function monthsSentence(result: Omit<MonthsResult, 'sentence'>): string {
   const verdict = holds ? `holds ${what} all year` : `falls short of ${what} in ${wordMonths(names, short)}`;
   const across = target.of === 'to earth' ? '' : ' across the animal';
   const { condition, weakest } = worst.weathers[0]!;
-  const low = `${worst.month} is the worst month, with ${formatVolts(worst.volts)}${across} at ${weakest.postId} (${condition.name}), where ${formatVolts(cause.volts)} are lost to ${cause.cause}`;
+  const why =
+    cause.volts < evenShare * worst.volts ? '' : `, where ${formatVolts(cause.volts)} are lost to ${cause.cause}`;
+  const low = `${worst.month} is the worst month, with ${formatVolts(worst.volts)}${across} at ${weakest.postId} (${condition.name})${why}`;
   const flat = worst.volts >= best.volts * (1 - evenShare);
   const high = flat
     ? 'the other months are much the same'

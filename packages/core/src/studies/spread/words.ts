@@ -29,19 +29,26 @@ export function spreadSentence({
   chance,
   shareNoise,
 }: Pick<SpreadResult, 'target' | 'conditions' | 'chance' | 'shareNoise'>): string {
-  const least = conditions.reduce((a, b) => (b.chance.share < a.chance.share ? b : a));
+  // Where all are as sure, the one with the fewest volts stands for them.
+  const isLess = (a: ConditionSpread, b: ConditionSpread) =>
+    a.chance.share === b.chance.share ? a.weakest.p10 < b.weakest.p10 : a.chance.share < b.chance.share;
+  const least = conditions.reduce((a, b) => (isLess(b, a) ? b : a));
+  const count = conditions.length;
+  const isAlike = conditions.every(({ chance: { share } }) => share === least.chance.share);
   const what = `The fence holds ${formatVolts(target.volts)} for ${target.label} in ${wordChance(least.chance)}`;
   const where =
-    conditions.length === 1
+    count === 1
       ? ` in ${least.name}`
-      : ` in ${least.name}, the least sure of ${conditions.length} conditions`;
-  const all =
-    conditions.length === 1 || chance.share === least.chance.share ? '' : ` (in all at once: ${wordChance(chance)})`;
+      : isAlike
+        ? ` in each of ${count} conditions`
+        : ` in ${least.name}, the least sure of ${count} conditions`;
+  const all = count === 1 || chance.share === least.chance.share ? '' : ` (in all at once: ${wordChance(chance)})`;
+  const whose = isAlike && count > 1 ? `the weakest post in ${least.name}` : 'its weakest post';
   const first = least.matters[0];
   const most = first === undefined || first.varianceShare < shareNoise ? '' : `; what matters most is ${first.name}`;
   const { p10, p50, p90, typical } = least.weakest;
   const volts = `${formatVolts(p10)} to ${formatVolts(p90)} in 8 draws of 10`;
   // With all values typical the volts are not in the middle: what leaks more than usual takes more than what leaks less gives.
   const middle = `${formatVolts(p50)} in the middle${formatVolts(p50) === formatVolts(typical) ? '' : `, ${formatVolts(typical)} were every value typical`}`;
-  return `${what}${where}${all}: its weakest post has ${volts} (${middle})${most}.`;
+  return `${what}${where}${all}: ${whose} has ${volts} (${middle})${most}.`;
 }
