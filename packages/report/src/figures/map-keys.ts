@@ -20,7 +20,9 @@ export function voltsKey(fullVolts: number, result: PlanResult, width: number): 
   const step = (right - left) / voltsSteps;
   const at = scale(result.target.volts);
   const axis = `kV ${voltsName(result)}`;
-  const wordsFrom = left + textWidth(axis, 11) + 12;
+  const words = targetWords(result);
+  // At the target's mark, unless the axis's name or the edge is in the way.
+  const wordsAt = Math.max(Math.min(at, width - textWidth(words, 11) - 4), left + textWidth(axis, 11) + 12);
   const drawing = el(
     'g',
     {},
@@ -38,10 +40,7 @@ export function voltsKey(fullVolts: number, result: PlanResult, width: number): 
     }),
     scale.ticks(5).map((tick) => label(kilovolts(tick), scale(tick), 41, { anchor: 'middle', role: 'soft', size: 11 })),
     el('path', { d: `M${at.toFixed(1)} 14V32`, 'stroke-width': 2, ...paint({ fill: 'none', stroke: 'ink' }) }),
-    label(targetWords(result), Math.max(at, wordsFrom), 11, {
-      size: 11,
-      width: Math.max(60, width - Math.max(at, wordsFrom)),
-    }),
+    label(words, wordsAt, 11, { size: 11, width: width - wordsAt }),
   );
   return { drawing, height: 46 };
 }

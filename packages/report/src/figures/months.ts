@@ -27,7 +27,7 @@ export interface MonthsInput {
 export function months(input: MonthsInput, options: FigureOptions = {}): string {
   const { target } = input;
   const width = figureWidth(options);
-  const plot: Plot = { left: 40, right: width - 12, top: 30, bottom: isNarrow(options) ? 220 : 270 };
+  const plot: Plot = { left: 40, right: width - 12, top: 48, bottom: isNarrow(options) ? 230 : 280 };
   const values = input.months.flatMap(({ volts, lowVolts = volts, highVolts = volts }) => [volts, lowVolts, highVolts]);
   const y = niceScale(Math.min(0, ...values), Math.max(target.volts, ...values), [plot.bottom, plot.top], 5);
   const slot = (plot.right - plot.left) / Math.max(1, input.months.length);
@@ -42,7 +42,7 @@ export function months(input: MonthsInput, options: FigureOptions = {}): string 
     },
     plot.bottom + 66,
     options,
-    voltsAxis(y, plot, `kV ${voltsName(input)} at the weakest post`),
+    voltsAxis(y, plot, `kV ${voltsName(input)} at the weakest post`, 5, 34),
     input.months.map((month, i) => rangeOf(month, x(i), y, Math.min(9, slot / 4))),
     points.length > 1
       ? el('path', { d: `M${points.join('L')}`, 'stroke-width': 1.2, ...paint({ fill: 'none', stroke: 'line0' }) })

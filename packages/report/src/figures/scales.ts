@@ -30,8 +30,8 @@ export function lengthUnit(longestM: number, units: UnitSystem): { readonly plur
   return longestM >= 2000 ? { plural: 'kilometres', metres: 1000 } : { plural: 'metres', metres: 1 };
 }
 
-/** Grid lines across a plot with their kilovolts at the left, and the axis's name above them. */
-export function voltsAxis(scale: Linear, plot: Plot, name: string, ticks = 5): Markup[] {
+/** Grid lines across a plot with their kilovolts at the left, and the axis's name `rise` above them. */
+export function voltsAxis(scale: Linear, plot: Plot, name: string, ticks = 5, rise = 12): Markup[] {
   const lines = scale.ticks(ticks).map((tick) => {
     const y = scale(tick);
     return el(
@@ -41,7 +41,7 @@ export function voltsAxis(scale: Linear, plot: Plot, name: string, ticks = 5): M
       label(kilovolts(tick), plot.left - 8, y + 4, { anchor: 'end', role: 'soft' }),
     );
   });
-  return [...lines, label(name, plot.left - 30, plot.top - 12, { role: 'soft', width: plot.right - plot.left + 30 })];
+  return [...lines, label(name, plot.left - 30, plot.top - rise, { role: 'soft', width: plot.right - plot.left + 30 })];
 }
 
 /** The target as a dashed line with its name on it, at the left end. */

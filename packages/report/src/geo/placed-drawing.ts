@@ -22,7 +22,15 @@ export function placedDrawing(plan: ResolvedPlan): FenceDrawing | null {
     junctions.set(run.to, points.at(-1)!);
   }
   for (const { id, at } of plan.junctions) if (at !== null) junctions.set(id, project(at));
-  return { kind: 'placed', runs, junctions };
+  // One that hangs on a cable alone is drawn where the cable begins.
+  for (const { from, to } of [...plan.links, ...plan.links].flatMap(({ from, to }) => [
+    { from, to },
+    { from: to, to: from },
+  ])) {
+    const place = junctions.get(from);
+    if (place !== undefined && !junctions.has(to)) junctions.set(to, place);
+  }
+  return plan.junctions.every(({ id }) => junctions.has(id)) ? { kind: 'placed', runs, junctions } : null;
 }
 
 /**
