@@ -3,9 +3,9 @@ import { type SolvedFence, touchEverywhere } from '../../result/solved-fence.js'
 import { drawValue } from './draw-value.js';
 import { DrawnFence } from './drawn-fence.js';
 import { type HotPosts, hotPosts, leastByPost } from './hot-posts.js';
-import type { Column } from './hypercube.js';
+import type { Column, Hypercube } from './hypercube.js';
 import { LogHistogram } from './log-histogram.js';
-import { energizerKey, sourceFactor } from './uncertain.js';
+import { energizerKey, sourceFactor, uncertainValues } from './uncertain.js';
 
 /** The parameter of a number, and where its draws come from. */
 interface DrawnParameter {
@@ -33,9 +33,9 @@ export class ConditionDraws {
   readonly #leastToEarth: Float64Array;
   readonly #leastAcross: Float64Array;
 
-  /** `columns` are by the key of the uncertain value. */
-  constructor(solved: SolvedFence, columns: ReadonlyMap<string, Column>, draws: number) {
+  constructor(solved: SolvedFence, hypercube: Hypercube, draws: number) {
     const { plan, parameters } = solved.fence;
+    const columns = new Map(uncertainValues(solved.fence).map(({ key }) => [key, hypercube(key)]));
     this.hot = hotPosts(solved);
     const count = this.hot.posts.length;
     this.#drawn = new DrawnFence(solved);

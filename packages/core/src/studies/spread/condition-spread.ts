@@ -2,7 +2,7 @@ import { type SolvedFence, touchEverywhere } from '../../result/solved-fence.js'
 import { chanceOf } from './chance.js';
 import { type ConditionDraws, indexOfLeast } from './condition-draws.js';
 import { leastByPost } from './hot-posts.js';
-import type { Column } from './hypercube.js';
+import type { Hypercube } from './hypercube.js';
 import type { LogHistogram } from './log-histogram.js';
 import { influenceOf, quantileOf, ranksOf, shareNoise } from './matters.js';
 import type { ConditionSpread, VoltsSpread } from './result.js';
@@ -20,11 +20,7 @@ const spreadOf = (typical: number, [p10, p50, p90]: readonly number[]): VoltsSpr
 });
 
 /** The result of one condition, once all its draws are counted. */
-export function conditionSpread(
-  solved: SolvedFence,
-  counted: ConditionDraws,
-  columns: ReadonlyMap<string, Column>,
-): ConditionSpread {
+export function conditionSpread(solved: SolvedFence, counted: ConditionDraws, hypercube: Hypercube): ConditionSpread {
   const { plan, condition } = solved.fence;
   const { hot, toEarth, across, weakestVolts, timesWeakest } = counted;
   const draws = weakestVolts.length;
@@ -55,8 +51,8 @@ export function conditionSpread(
       .map(({ id }, p) => ({ id, share: timesWeakest[p]! / draws }))
       .filter(({ share }) => share > 0)
       .sort((a, b) => b.share - a.share),
-    matters: uncertainValues([solved.fence], plan)
-      .map((value) => ({ ...value, ...influenceOf(columns.get(value.key)!, weakestVolts, ranks) }))
+    matters: uncertainValues(solved.fence)
+      .map((value) => ({ ...value, ...influenceOf(hypercube(value.key), weakestVolts, ranks) }))
       .sort((a, b) => b.varianceShare - a.varianceShare),
     posts: hot.posts.map((post, p) => ({
       ...post,

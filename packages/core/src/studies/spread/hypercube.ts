@@ -9,18 +9,25 @@ export interface Column {
   readonly z: Float32Array;
 }
 
+/** Gives the draws of a value by its key. */
+export type Hypercube = (key: string) => Column;
+
 /**
  * Latin-hypercube draws (McKay, Beckman and Conover 1979): each value's distribution is cut into as many parts of equal
  * chance as there are draws, and each part is drawn from once, in an order of the value's own.
  *
  * A value's draws follow from the seed and its key alone: another value more or less in the plan leaves them as they are.
  */
-export function latinHypercube(keys: readonly string[], draws: number, seed: number): Map<string, Column> {
-  const columnOf = (key: string): Column => {
+export function latinHypercube(draws: number, seed: number): Hypercube {
+  const columns = new Map<string, Column>();
+  return (key) => {
+    const known = columns.get(key);
+    if (known !== undefined) return known;
     const random = new Random(`${seed}|${key}`);
     const rank = random.permutation(draws);
     const z = Float32Array.from(rank, (part) => normalQuantile((part + random.next()) / draws));
-    return { rank, z };
+    const column = { rank, z };
+    columns.set(key, column);
+    return column;
   };
-  return new Map(keys.map((key) => [key, columnOf(key)]));
 }

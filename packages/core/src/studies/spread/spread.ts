@@ -10,7 +10,6 @@ import { conditionSpread, hitsOf } from './condition-spread.js';
 import { latinHypercube } from './hypercube.js';
 import { shareNoise } from './matters.js';
 import type { ConditionSpread, SpreadResult } from './result.js';
-import { uncertainValues } from './uncertain.js';
 import { spreadSentence } from './words.js';
 
 export interface SpreadOptions extends TaskOptions {
@@ -41,29 +40,21 @@ export async function spread(plan: ResolvedPlan, options: SpreadOptions = {}): P
   const picked = pickConditions(plan, options.conditions);
   const pacer = new Pacer(options);
   const layout = layOut(plan);
-  const fences = picked.map((condition) => solveFence(plan, condition, layout));
-  const values = uncertainValues(
-    fences.map(({ fence }) => fence),
-    plan,
-  );
-  const columns = latinHypercube(
-    values.map(({ key }) => key),
-    draws,
-    seed,
-  );
+  const hypercube = latinHypercube(draws, seed);
   const holds = new Uint8Array(draws).fill(1);
   const conditions: ConditionSpread[] = [];
   let binWidth = 0;
-  for (const [c, solved] of fences.entries()) {
-    const counted = new ConditionDraws(solved, columns, draws);
+  for (const [c, condition] of picked.entries()) {
+    const solved = solveFence(plan, condition, layout);
+    const counted = new ConditionDraws(solved, hypercube, draws);
     for (let d = 0; d < draws; d++) {
-      if (pacer.due) await pacer.step((c + d / draws) / fences.length);
+      if (pacer.due) await pacer.step((c + d / draws) / picked.length);
       counted.draw(d);
     }
     hitsOf(counted, plan.target.volts).forEach((hit, d) => {
       holds[d]! &= hit;
     });
-    conditions.push(conditionSpread(solved, counted, columns));
+    conditions.push(conditionSpread(solved, counted, hypercube));
     binWidth = Math.max(binWidth, counted.toEarth.binWidth);
   }
   options.onProgress?.(1);

@@ -1,7 +1,6 @@
-import type { Estimate } from '@postvolt/tables';
-import { isUncertain } from '@postvolt/tables';
+import { type Estimate, isUncertain } from '@postvolt/tables';
 import type { FenceNetwork } from '../../network/network.js';
-import type { ResolvedEnergizer, ResolvedPlan } from '../../plan/resolved.js';
+import type { ResolvedEnergizer } from '../../plan/resolved.js';
 import { usedParameters } from './used-parameters.js';
 
 /** Input values that rise and fall together: one draw for all of them. */
@@ -17,14 +16,9 @@ export interface UncertainValue {
 
 export const energizerKey = 'energizer';
 
-/**
- * Values that the plan's target depends on and that carry a range: of the networks' parameters, and the energizer's output.
- * In the order of their first use.
- */
-export function uncertainValues(
-  networks: readonly FenceNetwork[],
-  { energizer, target }: ResolvedPlan,
-): UncertainValue[] {
+/** Values that the plan's target depends on and that carry a range: of the network's parameters, and the energizer's output. */
+export function uncertainValues(network: FenceNetwork): UncertainValue[] {
+  const { energizer, target } = network.plan;
   const found = new Map<string, { kind: string; names: Set<string>; from: Set<string> }>();
   const add = (key: string, kind: string, name: string, from: string) => {
     const known = found.get(key);
@@ -38,12 +32,10 @@ export function uncertainValues(
     const from = energizer.row === null ? energizer.loads[0]!.volts.source : `energizers: ${energizer.row}`;
     add(energizerKey, energizerKey, 'output of the energizer', from);
   }
-  for (const network of networks) {
-    const used = usedParameters(network, target.of === 'across the animal');
-    network.parameters.forEach(({ together, kind, name, from, estimate }, p) => {
-      if (used[p] === 1 && isUncertain(estimate)) add(together, kind, name, from);
-    });
-  }
+  const used = usedParameters(network, target.of === 'across the animal');
+  network.parameters.forEach(({ together, kind, name, from, estimate }, p) => {
+    if (used[p] === 1 && isUncertain(estimate)) add(together, kind, name, from);
+  });
   return distinct(
     [...found].map(([key, { kind, names, from }]) => ({ key, kind, name: joined(names), from: [...from] })),
   );
