@@ -1,5 +1,6 @@
 import type { DefineCommand } from './command.js';
 import { check } from './commands/check.js';
+import { compare } from './commands/compare.js';
 import { draft } from './commands/draft.js';
 import { explain } from './commands/explain.js';
 import { fit } from './commands/fit.js';
@@ -30,6 +31,7 @@ export const commands: readonly DefineCommand[] = [
   readings,
   fit,
   trace,
+  compare,
   materials,
   check,
   netlist,

@@ -1,8 +1,10 @@
-import type { Outcome } from './issue.js';
+import { type Outcome, PlanError } from './issue.js';
 import { type ReadOptions, readPlan } from './plan/read.js';
 import { isResolvedPlan, readResolvedPlan } from './plan/read-resolved.js';
 import type { ResolvedPlan } from './plan/resolved.js';
 import { readDocument } from './read-document.js';
+import type { PlanVariant } from './studies/compare/change.js';
+import { readVariants } from './studies/compare/read-change.js';
 import { type MeterReadings, type ReadingsOptions, readReadings } from './studies/meter/readings.js';
 import { isReadingsCsv, readingsFromCsv } from './studies/meter/readings-csv.js';
 
@@ -38,4 +40,20 @@ export function readReadingsText(
   return isReadingsCsv(text)
     ? readingsFromCsv(text, plan, options)
     : readDocument(text, 'readings', (value) => readReadings(value, plan, options));
+}
+
+/**
+ * Reads the variants of a comparison from YAML or JSON text: a map from names to changes.
+ *
+ * Never throws. Issues carry the line of what they are about.
+ */
+export function readVariantsText(text: string): Outcome<PlanVariant[]> {
+  return readDocument(text, 'variants', (value) => {
+    try {
+      return { ok: true, value: readVariants(value), issues: [] };
+    } catch (error) {
+      if (error instanceof PlanError) return { ok: false, issues: error.issues };
+      throw error;
+    }
+  });
 }

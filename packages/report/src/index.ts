@@ -1,3 +1,4 @@
+export { comparisonInput, yearLinesInput } from './data/compare-figures.js';
 export { conditionOf } from './data/condition-of.js';
 export { monthsInput, spreadBand, spreadRows } from './data/study-figures.js';
 export { type ComparisonInput, comparison, type Variant } from './figures/comparison.js';
