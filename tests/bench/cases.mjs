@@ -149,7 +149,7 @@ const growth = (shape, sizes) => ({
         { numeric: () => factor.refactor(network.branchSiemens, network.leakSiemens) },
         turns,
       );
-      const { contact } = medians({ contact: () => firstContact(network, rhs, x) }, turns, 4);
+      const { contact } = medians({ contact: () => firstContact(network, rhs, x) }, turns);
       return { nodes: network.nodeCount, numeric, contact };
     });
     const [least, most] = [found[0], found.at(-1)];

@@ -1,9 +1,15 @@
 // Times two or more actions in turns, so that whatever else the machine does falls on all of them alike.
 
-/** Median milliseconds of each action, by name; every repeat runs each once, after a few untimed turns. */
-export function medians(actions, repeats, warmUp = 8) {
+/** Untimed turns: so many at least, and for so long at least, that everything is compiled before the clock counts. */
+const warmUpTurns = 8;
+const warmUpMs = 500;
+
+/** Median milliseconds of each action, by name; every repeat runs each once, after the untimed turns. */
+export function medians(actions, repeats) {
   const names = Object.keys(actions);
-  for (let i = 0; i < warmUp; i++) for (const name of names) actions[name]();
+  const since = performance.now();
+  for (let i = 0; i < warmUpTurns || performance.now() - since < warmUpMs; i++)
+    for (const name of names) actions[name]();
   const times = Object.fromEntries(names.map((name) => [name, []]));
   for (let i = 0; i < repeats; i++) {
     for (const name of names) {
