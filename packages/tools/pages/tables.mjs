@@ -104,7 +104,7 @@ function facts(row) {
     if (told.includes(key)) return [];
     const list = Array.isArray(value) && value.every((entry) => typeof entry === 'string') ? value.join(', ') : value;
     return (typeof list === 'string' && list !== '') || typeof list === 'number'
-      ? [`${capital(words(key))}: ${list}.`]
+      ? [`${key === 'koppen' ? 'Class after Köppen' : capital(words(key))}: ${list}.`]
       : [];
   });
   if (row.aliases?.length > 0) others.push(`Also written ${row.aliases.map((alias) => `\`${alias}\``).join(', ')}.`);
@@ -135,10 +135,14 @@ const weathersText = ({ weathers }) =>
       ['Weather', 'What it is', 'Soil', 'Film', 'Posts', 'Growth', 'Underfoot', 'Basis'],
       weathers.map(({ id, about, soil, film, post, growth, groundCover, basis, source }) => [
         ...[id, about, soil, film, post, growth, groundCover],
-        `${basis}: ${source}`,
+        basisOf({ basis, source }),
       ]),
     ),
   ]);
+
+/** Basis and source, once where the source begins with the basis. */
+const basisOf = ({ basis, source }) =>
+  source.replace('engineering ', '').startsWith(basis) ? source : `${basis}: ${source}`;
 
 const months = [
   'January',
@@ -160,7 +164,7 @@ function climatesText({ climates }, line) {
     parts([
       `### ${capital(climate.id)}`,
       parts([climate.about, facts(climate)], ' '),
-      `Basis: ${climate.basis}, ${climate.source}.`,
+      `Basis: ${basisOf(climate)}.`,
       table(
         ['Month', 'Weather', 'Growth', 'Height, of its usual', 'Wire, °C'],
         climate.months.map(({ weathers, growth, heightFactor, temperatureC }, i) => [

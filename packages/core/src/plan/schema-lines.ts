@@ -37,8 +37,8 @@ export const strandSchema = z.strictObject({
   insulatorState: state.describe('Age and dirt of the line insulators. Default: the build’s.').optional(),
   insulatorsPerPost: perPost.default(1).describe('Insulators side by side on each line post. Default 1.'),
   endInsulator: rowName('insulators').describe('At ends and corners. Default: the build’s.').optional(),
-  endInsulatorState: state.describe('Default: the build’s.').optional(),
-  endInsulatorsPerPost: perPost.default(1).describe('Default 1.'),
+  endInsulatorState: state.describe('Age and dirt of the end insulators. Default: the build’s.').optional(),
+  endInsulatorsPerPost: perPost.default(1).describe('Insulators side by side at each end. Default 1.'),
 });
 
 /** How a fence is built: post and strands. */
@@ -51,11 +51,11 @@ export const buildSchema = z.strictObject({
   insulator: rowName('insulators')
     .describe('Line insulator of every hot strand that names none. Default: a dense plastic one that fits the post.')
     .optional(),
-  insulatorState: state.default('new').describe('Default new.'),
+  insulatorState: state.default('new').describe('Age and dirt of the line insulators. Default new.'),
   endInsulator: rowName('insulators')
     .describe('End insulator of every hot strand that names none. Default: the first of the table made for ends.')
     .optional(),
-  endInsulatorState: state.describe('Default: as the line insulators.').optional(),
+  endInsulatorState: state.describe('Age and dirt of the end insulators. Default: as the line insulators.').optional(),
   ties: z
     .enum(['both', 'from', 'to', 'none'])
     .default('both')

@@ -62,8 +62,8 @@ export const strandRodsSchema = z.strictObject({
     .describe('One rod at least this often along the run. Give this or `posts`.')
     .optional(),
   posts: z.array(place()).min(1).max(100_000).describe('Posts that have a rod.').optional(),
-  length: quantity('length', { above: 0, most: 30 }).describe('Default 6 ft.').optional(),
-  diameter: quantity('length', { above: 0, most: 0.2, gauge: true }).describe('Default 5/8 in.').optional(),
+  length: quantity('length', { above: 0, most: 30 }).describe('Driven length of each rod. Default 6 ft.').optional(),
+  diameter: quantity('length', { above: 0, most: 0.2, gauge: true }).describe('Diameter of each rod. Default 5/8 in.').optional(),
 });
 
 /** Growth on the fence, as conditions and stretches state it. */
@@ -81,7 +81,7 @@ export const stretchSchema = z.strictObject({
   to: quantity('length')
     .describe('End; posts before it belong to the stretch. Default: the end, its post included.')
     .optional(),
-  strands: z.array(name).min(1).describe('Default: all.').optional(),
+  strands: z.array(name).min(1).describe('Strands that it takes in. Default: all.').optional(),
   conditions: conditionNames,
   post: rowName('posts').describe('Row of the posts table.').optional(),
   soil: rowName('soils').describe('Row of the soils table.').optional(),
