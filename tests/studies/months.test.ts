@@ -105,7 +105,7 @@ describe('the demo farm', () => {
     // The leaks of an old stretch of cheap insulators in rain, by the scenario's own words.
     expect(worst.weathers[0]!.condition.name).toBe('rain');
     expect(result.cause).toMatchObject({ kind: 'insulators', cause: expect.stringMatching(/cheap t-post clip.*wet/) });
-    expect(result.cause.volts).toBeGreaterThan(result.cause.bestMonthVolts);
+    expect(result.cause.volts).toBeGreaterThan(result.cause.atBestVolts);
     expect(result.sentence).toMatch(
       /^The fence holds 3 kV for cattle all year: (June|July|August) is the worst month, with 3\.\d kV at south 5\/\d+ \(rain\), where 2\.\d kV are lost to aged cheap t-post clip insulators, wet; January is the best, with 8\.\d kV\.$/,
     );

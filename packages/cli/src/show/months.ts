@@ -62,15 +62,15 @@ function monthTable({ months, worst, holds: always }: MonthsResult, { width, col
   );
 }
 
-function costTable({ costs, worst, best }: MonthsResult, { width, colours }: Look): string {
+function costTable({ costs, worst }: MonthsResult, { width, colours }: Look): string {
   const rows = costs
     .filter(({ volts }) => volts >= 1)
     .slice(0, fewCosts)
-    .map(({ cause, volts, bestMonthVolts }) => ({ cells: [formatVolts(volts), formatVolts(bestMonthVolts), cause] }));
+    .map(({ cause, volts, atBestVolts }) => ({ cells: [formatVolts(volts), formatVolts(atBestVolts), cause] }));
   return table(
     [
       { head: worst, align: 'right' },
-      { head: best === worst ? '' : best, align: 'right' },
+      { head: 'At best', align: 'right' },
       { head: 'Volts won at the weakest post, were this alone gone', gives: true },
     ],
     rows,

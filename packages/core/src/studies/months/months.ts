@@ -21,7 +21,7 @@ interface Solved extends WeatherVolts {
  *
  * The year is the plan's own calendar, or a climate's. A month brings one weather or more and counts by the worst of them;
  * weathers that are alike in two months are solved once. The cause is found by taking each leak, the wire and the ground
- * away in turn (`voltsCosts`) in the worst month and in the best, at the worst month's weakest post.
+ * away in turn (`voltsCosts`) in the worst weather of the year and in the best, at the weakest post of the worst.
  *
  * Volts are peak volts. Rejects with a {@link PlanError} for an unknown climate or growth, and with the signal's reason when
  * it is aborted.
@@ -55,10 +55,13 @@ export async function months(plan: ResolvedPlan, options: MonthsOptions = {}): P
   }
   const worst = results.reduce((a, b) => (b.volts < a.volts ? b : a));
   const best = results.reduce((a, b) => (b.volts > a.volts ? b : a));
+  const fairest = results
+    .map(({ weathers }) => weathers.at(-1)!)
+    .reduce((a, b) => (b.weakest.compared > a.weakest.compared ? b : a));
   await pacer.step(12 / (12 + costShare));
   const costs = seasonCosts(
     solve(worst.weathers[0]!.condition),
-    solve(best.weathers[0]!.condition),
+    solve(fairest.condition),
     nodes.get(worst.weathers[0]!)!,
   );
   options.onProgress?.(1);
@@ -115,11 +118,11 @@ function monthResult(m: number, found: readonly WeatherVolts[]): MonthResult {
   };
 }
 
-/** What costs a node its volts in the worst month, by the rise over the best month; kinds are compared, since rows change with the season. */
+/** What costs a node its volts in the worst weather, by the rise over the best; kinds are compared, since rows change with the season. */
 function seasonCosts(worst: SolvedFence, best: SolvedFence, node: number): SeasonCost[] {
   const most = new Map<string, number>();
   for (const { kind, volts } of voltsCosts(best, node)) most.set(kind, Math.max(volts, most.get(kind) ?? 0));
   return voltsCosts(worst, node)
-    .map((cost) => ({ ...cost, bestMonthVolts: most.get(cost.kind) ?? 0 }))
-    .sort((a, b) => b.volts - b.bestMonthVolts - (a.volts - a.bestMonthVolts));
+    .map((cost) => ({ ...cost, atBestVolts: most.get(cost.kind) ?? 0 }))
+    .sort((a, b) => b.volts - b.atBestVolts - (a.volts - a.atBestVolts));
 }

@@ -27,10 +27,10 @@ export interface MonthResult {
   readonly weathers: readonly WeatherVolts[];
 }
 
-/** What costs the weakest post of the worst month its volts, set beside what the same costs there in the best month. */
+/** What costs the weakest post of the worst month its volts, set beside what the same costs there when the year is at its best. */
 export interface SeasonCost extends VoltsCost {
-  /** The most that a cause of the same kind costs the same post in the best month, in the worst weather of that month. */
-  readonly bestMonthVolts: number;
+  /** The most that a cause of the same kind costs the same post in the best weather of the year. */
+  readonly atBestVolts: number;
 }
 
 /** The months of a year. */
@@ -49,9 +49,9 @@ export interface MonthsResult {
   /** The month with the fewest volts, and the one with the most. */
   readonly worst: string;
   readonly best: string;
-  /** What the season adds most: the cost, the wire's aside, that rose most over the best month. */
+  /** What the season adds most: the cost, the wire's aside, that is highest over that in the best weather of the year. */
   readonly cause: SeasonCost;
-  /** All costs in the worst month, those first that rose most. */
+  /** All costs in the worst month, in the same order. */
   readonly costs: readonly SeasonCost[];
   /** What volts to earth do not tell, in sentences. */
   readonly notes: readonly string[];
