@@ -1,5 +1,5 @@
 import type { ReadingsResult } from '@postvolt/core';
-import { csv } from '../text/csv.js';
+import { csvLine } from '@postvolt/report/text';
 
 /** Columns of a sheet: the first six are what fit and trace read, the rest is to look at. */
 const heads = [
@@ -8,13 +8,15 @@ const heads = [
 ];
 
 /** The first condition's sheet as CSV with the readings left blank. */
-export function sheetCsv({ conditions }: ReadingsResult): Generator<string> {
+export function* sheetCsv({ conditions }: ReadingsResult): Generator<string> {
   const kV = (volts: number) => (volts / 1000).toFixed(2);
-  const rows = conditions[0]!.lines.map(({ post, strand, wireTo, flows, reason, name, volts, amps }) => [
-    ...[post, strand, null, null],
-    ...(amps === null ? [null, null] : flows === 'towards' ? [wireTo, null] : [null, wireTo]),
-    ...[reason, name, kV(volts.typical), kV(volts.low), kV(volts.high)],
-    ...(amps === null ? [null, null, null] : [amps.typical.toFixed(2), amps.low.toFixed(2), amps.high.toFixed(2)]),
-  ]);
-  return csv(heads, rows);
+  yield csvLine(heads);
+  for (const { post, strand, wireTo, flows, reason, name, volts, amps } of conditions[0]!.lines) {
+    yield csvLine([
+      ...[post, strand, null, null],
+      ...(amps === null ? [null, null] : flows === 'towards' ? [wireTo, null] : [null, wireTo]),
+      ...[reason, name, kV(volts.typical), kV(volts.low), kV(volts.high)],
+      ...(amps === null ? [null, null, null] : [amps.typical, amps.low, amps.high].map((value) => value.toFixed(2))),
+    ]);
+  }
 }

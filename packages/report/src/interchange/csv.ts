@@ -1,4 +1,5 @@
 import type { PlanResult } from '@postvolt/core';
+import { csvLine } from './csv-line.js';
 
 const heads = [
   'condition',
@@ -21,8 +22,6 @@ const heads = [
   'node',
 ];
 
-type Field = string | number | null;
-
 /** Five figures: more than the model supports, few enough to read. */
 const short = (value: number | null): number | null => (value === null ? null : Number(value.toPrecision(5)));
 
@@ -33,11 +32,11 @@ const short = (value: number | null): number | null => (value === null ? null : 
  * Text that a spreadsheet would take for a formula is led by an apostrophe.
  */
 export function* csvLines(result: PlanResult): Generator<string> {
-  yield line(heads);
+  yield csvLine(heads);
   for (const condition of result.conditions)
     for (const post of condition.posts)
       for (const strand of post.strands)
-        yield line([
+        yield csvLine([
           condition.id,
           post.id,
           post.junction,
@@ -61,12 +60,3 @@ export function* csvLines(result: PlanResult): Generator<string> {
 
 /** As {@link csvLines}, in one text; a fence of some hundred thousand posts needs the lines. */
 export const toCsv = (result: PlanResult): string => [...csvLines(result)].join('');
-
-const line = (fields: readonly Field[]): string => `${fields.map(field).join(',')}\r\n`;
-
-function field(value: Field): string {
-  if (value === null) return '';
-  if (typeof value === 'number') return String(value);
-  const text = /^[=+\-@\t\r\n]/.test(value) ? `'${value}` : value;
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
-}

@@ -5,7 +5,7 @@ import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
 import { hotNodes } from '../../result/leaks.js';
 import { pickConditions } from '../../result/solve-plan.js';
 import { groupPrior } from '../meter/group-prior.js';
-import { measure } from '../meter/measure.js';
+import { type MeasuredRound, measure } from '../meter/measure.js';
 import { MeterScale } from '../meter/meter-error.js';
 import { MeterFence } from '../meter/meter-fence.js';
 import { WireMap } from '../meter/observation.js';
@@ -52,7 +52,7 @@ export function fit(plan: ResolvedPlan, readings: MeterReadings): FitResult {
     meterErrorPercent: readings.meterErrorPercent,
     groups,
     entangled: entangledGroups(meter, settled),
-    readings: fittedReadings(meter, measured, before, settled.readings),
+    readings: fittedReadings(measured, before, settled.readings),
     misfit: { before: misfitOf(measured, before), after: settled.misfit },
     fits: measured.values.length === 0 || settled.misfit < chiSquared99(measured.values.length),
     weakestVolts: { before: weakestVolts(meter, start), after: weakestVolts(meter, settled.z) },
@@ -86,15 +86,10 @@ function entangledGroups({ groups }: MeterFence, { covariance }: Settled): Entan
   return found.sort((a, b) => Math.abs(b.correlation) - Math.abs(a.correlation));
 }
 
-function fittedReadings(
-  { fence: { layout } }: MeterFence,
-  measured: Measured,
-  before: Float64Array,
-  after: Float64Array,
-): FittedReading[] {
+function fittedReadings(measured: MeasuredRound, before: Float64Array, after: Float64Array): FittedReading[] {
   const [read, modelled] = [evenValues(measured, measured.values), evenValues(measured, after)];
-  return measured.observations.map(({ kind, probe }, i) => ({
-    post: `${layout.runs[probe.run]!.run.id}/${probe.post}`,
+  return measured.observations.map(({ kind }, i) => ({
+    post: measured.posts[i]!,
     kind,
     read: measured.values[i]!,
     before: before[i]!,

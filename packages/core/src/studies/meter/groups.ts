@@ -38,7 +38,7 @@ export class Groups {
     const used = usedParameters(fence, false);
     this.list = [
       // What a meter shows does not depend on the animal, whatever the target is of.
-      ...uncertainValues([fence], { ...plan, target: { ...plan.target, of: 'to earth' } }),
+      ...uncertainValues({ ...fence, plan: { ...plan, target: { ...plan.target, of: 'to earth' } } }),
       {
         key: chargingKey,
         name: 'charging current that the meter clamps',

@@ -37,7 +37,8 @@ export function readingsFromCsv(
   const readings = rows.map(({ cells, line }) => {
     lines.push(line);
     const cell = (column: string) => {
-      const value = cells[at.get(column) ?? -1]?.trim() ?? '';
+      // An apostrophe that kept a spreadsheet from reading a formula.
+      const value = (cells[at.get(column) ?? -1]?.trim() ?? '').replace(/^'(?=[=+\-@])/, '');
       return value === '' ? null : value;
     };
     const number = (column: string) => {

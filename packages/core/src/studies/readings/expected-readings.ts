@@ -81,16 +81,16 @@ async function sheetOf(
   const typical = readAll(meter, new Float64Array(list.length), probes);
   const volts = probes.map(() => new Float64Array(draws));
   const amps = probes.map(() => new Float64Array(draws));
-  const columns = latinHypercube([...list.map(({ key }) => key), `${errorKey} volts`, `${errorKey} amps`], draws, seed);
+  const drawn = latinHypercube(draws, seed);
   const prior = groupPrior(meter.groups, plan.calibration);
   for (let d = 0; d < draws; d++) {
     await pause(d / draws);
     const z = toZ(
       prior,
-      Float64Array.from(list, ({ key }) => columns.get(key)!.z[d]!),
+      Float64Array.from(list, ({ key }) => drawn(key).z[d]!),
     );
     const read = readAll(meter, z, probes);
-    const error = (kind: 'volts' | 'amps') => columns.get(`${errorKey} ${kind}`)!.z[d]!;
+    const error = (kind: 'volts' | 'amps') => drawn(`${errorKey} ${kind}`).z[d]!;
     for (let p = 0; p < probes.length; p++) {
       volts[p]![d] = read.volts[p]! + error('volts') * scale.sigma('volts', read.volts[p]!);
       amps[p]![d] = read.amps[p]! + error('amps') * scale.sigma('amps', read.amps[p]!);

@@ -9,5 +9,5 @@ export function readingsSentence(conditions: readonly ConditionSheet[]): string 
   const { typical, low, high } = line.volts;
   const where = `${line.post} in ${sheet.name}`;
   const count = conditions[0]!.lines.length;
-  return `A sound fence should read ${formatVolts(typical)} or more at every one of ${count} places: the least is at ${where}, where nine readings in ten lie from ${formatVolts(low)} to ${formatVolts(high)}.`;
+  return `With typical values a sound fence reads ${formatVolts(typical)} or more at all ${count} places of the sheet; at the lowest, ${where}, nine readings of ten lie from ${formatVolts(low)} to ${formatVolts(high)}.`;
 }

@@ -3,6 +3,7 @@ import type { MeterScale } from '../meter/meter-error.js';
 import type { MeterFence, PlacedFault } from '../meter/meter-fence.js';
 import type { Probe, WireMap } from '../meter/observation.js';
 import type { Random } from '../spread/random.js';
+import { reportedPosts } from './describe-fault.js';
 import { type Foreseen, foresee } from './foresee.js';
 import type { Located } from './locate.js';
 import { worthOfReadings, worthReading } from './next-reading.js';
@@ -10,8 +11,8 @@ import type { NextReading } from './result.js';
 
 /** Fences foreseen: enough to tell places apart whose worth differs by a tenth of a bit. */
 const draws = 200;
-/** Bits below which another reading is not worth the walk. */
-const leastBits = 0.15;
+/** Bits below which another reading is not worth the walk, and posts among which a person finds the fault by looking. */
+const [leastBits, fewPosts] = [0.02, 3];
 
 export interface AdviceOptions {
   readonly withAmps: boolean;
@@ -30,13 +31,15 @@ export async function adviseReading(
   options: AdviceOptions,
 ): Promise<NextReading | null> {
   const best = await bestReading(meter, wires, prior, located, baseFaults, scale, options);
-  if (best === null || best.bits < leastBits) return null;
+  const left = reportedPosts(meter.fence, located).reduce((sum, mark) => sum + mark, 0);
+  if (best === null || best.bits < leastBits || left <= fewPosts) return null;
   const { probe, volts, amps, bits } = best;
   const { layout } = meter.fence;
   const run = layout.runs[probe.run]!;
   const name = (post: number) => `${run.run.id}/${post}`;
+  const junction = probe.post === 0 ? run.run.from : probe.post === run.spans ? run.run.to : null;
   return {
-    post: name(probe.post),
+    post: junction ?? name(probe.post),
     strand: probe.branches.length > 1 ? 'all' : run.strands[wires.topStrand(probe.run)]!.id,
     wireTo: options.withAmps ? name(probe.post + probe.direction) : null,
     bits,

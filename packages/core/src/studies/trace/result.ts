@@ -35,6 +35,7 @@ export interface TracedFault {
 
 /** Where to read next. */
 export interface NextReading {
+  /** `run/number`, or a junction; `wireTo` tells which of its wires. */
   readonly post: string;
   /** As a readings file has it: a strand, or `all`. */
   readonly strand: string;

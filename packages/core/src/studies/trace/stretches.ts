@@ -11,7 +11,7 @@ export interface RunPiece {
 export interface Stretch {
   /** That the fault is there, 0 to 1. */
   readonly chance: number;
-  /** `north/12 to north/19`; pieces round a junction are joined by `and`. */
+  /** `north/12 to north/19`; round a junction its largest pieces. */
   readonly name: string;
   readonly pieces: readonly RunPiece[];
   readonly posts: number;
@@ -77,17 +77,27 @@ function stretchOf(
   const pieces = shown.map(({ r, from, to }) => ({ run: layout.runs[r]!.run.id, fromPost: from, toPost: to }));
   let lengthM = 0;
   for (const { r, from, to } of shown) lengthM += layout.runs[r]!.positionsM[to]! - layout.runs[r]!.positionsM[from]!;
-  const name = shown
-    .map(({ r, from, to }) =>
-      from === to ? postName(layout, r, from) : `${postName(layout, r, from)} to ${postName(layout, r, to)}`,
-    )
-    .join(' and ');
+  const name = nameOf(
+    layout,
+    [...shown].sort((a, b) => b.to - b.from - (a.to - a.from)),
+  );
   let chance = 0;
   for (const post of posts) chance += ofPost[post]!;
   return { chance: Math.min(1, chance), name, pieces, posts: posts.size, lengthM };
 }
 
-/** A post as results name it: its junction's id at a run's end, with the run where the junction alone would not tell. */
-export function postName(layout: Layout, r: number, post: number): string {
-  return `${layout.runs[r]!.run.id}/${post}`;
+/** Pieces of a stretch that its name holds. */
+const namedPieces = 3;
+
+/** The largest pieces by name; whole runs by the run's. */
+function nameOf(layout: Layout, pieces: readonly { r: number; from: number; to: number }[]): string {
+  const words = pieces.slice(0, namedPieces).map(({ r, from, to }) => {
+    const { run, spans } = layout.runs[r]!;
+    if (from === 0 && to === spans) return `all of ${run.id}`;
+    return from === to ? `${run.id}/${from}` : `${run.id}/${from} to ${run.id}/${to}`;
+  });
+  const rest = pieces.length - words.length;
+  return [...words, ...(rest > 0 ? [`${rest} more piece${rest === 1 ? '' : 's'}`] : [])]
+    .join(', ')
+    .replace(/, ([^,]*)$/, ' and $1');
 }

@@ -2,7 +2,7 @@ import { Pacer, type TaskOptions } from '../../engine/pacer.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
 import { pickConditions } from '../../result/solve-plan.js';
 import { type GroupPrior, groupPrior, toZ } from '../meter/group-prior.js';
-import { measure } from '../meter/measure.js';
+import { type MeasuredRound, measure } from '../meter/measure.js';
 import { MeterScale } from '../meter/meter-error.js';
 import { MeterFence, type PlacedFault } from '../meter/meter-fence.js';
 import { WireMap } from '../meter/observation.js';
@@ -131,7 +131,7 @@ async function withSecond(
 
 function compared(
   meter: MeterFence,
-  measured: Measured,
+  measured: MeasuredRound,
   prior: GroupPrior,
   found: readonly Found[],
 ): ComparedReading[] {
@@ -142,9 +142,8 @@ function compared(
   const withFaults = predictReadings(meter, observations, toZ(prior, last.located.groups.w), faults);
   const withoutFault = found[0]!.located.without.readings;
   const [read, best] = [evenValues(measured, values), evenValues(measured, withFaults)];
-  const layout = meter.fence.layout;
-  return observations.map(({ kind, probe }, i) => ({
-    post: `${layout.runs[probe.run]!.run.id}/${probe.post}`,
+  return observations.map(({ kind }, i) => ({
+    post: measured.posts[i]!,
     kind,
     read: values[i]!,
     withoutFault: withoutFault[i]!,

@@ -47,9 +47,10 @@ export function wordNext({ post, strand, wireTo }: NextReading): string {
 }
 
 /** The answer in a sentence. */
-export function traceSentence({ verdict, faultChance, faults, next, units }: Traced): string {
+export function traceSentence({ verdict, faultChance, faults, next, units, readings }: Traced): string {
   const goOn = next === null ? '' : `; ${wordNext(next)}`;
   const first = faults[0];
+  if (readings.length === 0) return `Nothing was read yet${goOn}.`;
   if (verdict === 'no sign' || first === undefined)
     return `The readings show no sign of a fault that matters (chance ${wordChance(faultChance)})${verdict === 'no sign' ? '' : goOn}.`;
   if (verdict === 'open')
