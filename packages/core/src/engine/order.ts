@@ -1,17 +1,8 @@
+import type { Graph } from './graph.js';
 import { grown } from './grown.js';
 import { leastDegree } from './least-degree.js';
 import { EARTH } from './network.js';
 import { areJoined, drop, GONE, isReady, RECORD, recordsOf, replace, STATE } from './records.js';
-
-/** The edges of a graph and the nodes that have to come last. */
-export interface Graph {
-  readonly nodeCount: number;
-  /** Ends of each edge; parallel edges are legal. An edge with its second end at `EARTH` is no part of the graph. */
-  readonly from: Int32Array;
-  readonly to: Int32Array;
-  /** Nodes to be kept to the end, in this order; edges between two of them are left out. */
-  readonly kept: readonly number[];
-}
 
 /** An elimination order and, column by column, the nodes that each eliminated node is still joined to then. */
 export interface Elimination {

@@ -1,5 +1,5 @@
+import type { Graph } from './graph.js';
 import { EARTH } from './network.js';
-import type { Graph } from './order.js';
 
 // A node's record: eight numbers, so that a step touches one line of memory a node.
 // [0] how many edges are left (of a kept node: four more); [1..6] up to three neighbours, each followed by its edge; [7] state.

@@ -1,0 +1,9 @@
+/** The edges of a graph and the nodes that have to come last. */
+export interface Graph {
+  readonly nodeCount: number;
+  /** Ends of each edge; parallel edges are legal. An edge with its second end at `EARTH` is no part of the graph. */
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+  /** Nodes to be kept to the end, in this order; edges between two of them are left out. */
+  readonly kept: readonly number[];
+}
