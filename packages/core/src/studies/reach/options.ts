@@ -8,7 +8,7 @@ export interface ReachOptions extends TaskOptions {
   readonly run?: string;
   /** Ids of the conditions; all where left out. */
   readonly conditions?: readonly string[];
-  /** Longest length to look at, of what is stretched; default 50 mi or 80 km, at least four times the present length. */
+  /** Longest length to look at, of what is stretched; default 25 mi or 40 km, at least four times the present length. */
   readonly mostM?: number;
   /** Changes whose reach stands in the table beside; the usual ones where left out, none for false. */
   readonly variations?: VariationChoice | false;

@@ -12,7 +12,7 @@ import { judgeVariations } from './variation-reach.js';
 import { variationsOf } from './variations.js';
 import { reachSentence } from './words.js';
 
-const usualMostM = { imperial: 80_467.2, metric: 80_000 } as const;
+const usualMostM = { imperial: 40_233.6, metric: 40_000 } as const;
 /** Shortest that is looked at: a fence of about a step. */
 const tinyM = 1;
 /** Spans beyond which a length is not looked at, so that one network stays a matter of seconds. */
