@@ -17,6 +17,7 @@ import { spread } from './commands/spread.js';
 import { supply } from './commands/supply.js';
 import { tables } from './commands/tables.js';
 import { trace } from './commands/trace.js';
+import { upkeep } from './commands/upkeep.js';
 
 /** In the order in which the help lists them. A new command is a file in `commands/` and a line here. */
 export const commands: readonly DefineCommand[] = [
@@ -32,6 +33,7 @@ export const commands: readonly DefineCommand[] = [
   fit,
   trace,
   compare,
+  upkeep,
   materials,
   check,
   netlist,

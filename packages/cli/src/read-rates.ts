@@ -1,12 +1,15 @@
 import { readShare } from '@postvolt/core';
 import { InputError } from './input-error.js';
 
-/** A whole number of years in an option. */
-export function readYears(option: string, text: string): number {
-  const years = Number(text.trim());
-  if (text.trim() !== '' && Number.isInteger(years) && years >= 1 && years <= 100) return years;
-  throw new InputError(`${option}: found ${JSON.stringify(text)}, expected a whole number of years from 1 to 100`);
+/** A whole number from 1 to 100 in an option. */
+export function readCount(option: string, text: string, what = 'whole number'): number {
+  const count = Number(text.trim());
+  if (text.trim() !== '' && Number.isInteger(count) && count >= 1 && count <= 100) return count;
+  throw new InputError(`${option}: found ${JSON.stringify(text)}, expected a ${what} from 1 to 100`);
 }
+
+/** A whole number of years in an option. */
+export const readYears = (option: string, text: string): number => readCount(option, text, 'whole number of years');
 
 /** A part of a whole in an option: `8 %` or `0.08`. */
 export function readPart(option: string, text: string): number {

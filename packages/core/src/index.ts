@@ -81,3 +81,5 @@ export * from './studies/supply/result.js';
 export { supply } from './studies/supply/supply.js';
 export * from './studies/trace/result.js';
 export { type TraceOptions, trace } from './studies/trace/trace.js';
+export * from './studies/upkeep/result.js';
+export { type UpkeepOptions, upkeep } from './studies/upkeep/upkeep.js';

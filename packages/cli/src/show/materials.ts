@@ -24,8 +24,9 @@ export function* showMaterials(result: MaterialsResult, look: Look): Generator<s
   yield `${wrap(result.sentence, width).map(colours.strong).join('\n')}\n\n`;
   yield `${plain(result.title)}\n\n`;
   yield `${lineTable(result, look)}\n\n`;
-  yield `  To buy            ${formatMoney(cost, currency)} (${formatMoneyRange(cost)})\n`;
-  yield `  Over ${formatNumber(lifeCycle.years, 3)} years     ${formatMoney(lifeCycle.cost, currency)} (${formatMoneyRange(lifeCycle.cost)}), replacements and their work in it\n\n`;
+  const over = `Over ${formatNumber(lifeCycle.years, 3)} years`;
+  yield `${hang('  ', `To buy: ${formatMoney(cost, currency)} (${formatMoneyRange(cost)}).`, width)}\n`;
+  yield `${hang('  ', `${over}, replacements and their work in it: ${formatMoney(lifeCycle.cost, currency)} (${formatMoneyRange(lifeCycle.cost)}).`, width)}\n\n`;
   for (const note of result.notes) yield `${hang('  ', note, width)}\n`;
   yield '\n';
   yield* showCautions(result.cautions, look);

@@ -110,7 +110,7 @@ function oneSeries(name: string, plan: ResolvedPlan, condition: ResolvedConditio
 }
 
 /** Strands in salt air stay as the plan has them. */
-function keepSalt(plan: ResolvedPlan, changed: ResolvedPlan): ResolvedPlan {
+export function keepSalt(plan: ResolvedPlan, changed: ResolvedPlan): ResolvedPlan {
   const salted = plan.builds.some(({ strands }) => strands.some(({ insulatorState }) => insulatorState === 'salt'));
   if (!salted) return changed;
   const before = new Map(plan.runs.map(({ id, build }) => [id, plan.builds.find((b) => b.id === build)!]));
