@@ -42,7 +42,7 @@ export function fenceMap(input: FenceMapInput, options: FigureOptions = {}): str
   const compared = comparedVolts(result.target.of);
   const profiles = runProfiles(plan, condition, compared);
   const map: FenceMap = { plan, result, condition, drawing: fitted, profiles, fullVolts: fullVolts(result) };
-  const mapHeight = Math.max(60, fitted.height) + 2 * margin.top;
+  const mapHeight = Math.max(24, fitted.height) + 2 * margin.top;
   const placed = fitted.kind === 'placed';
   const keys = [
     voltsKey(map.fullVolts, result, narrow ? width - 16 : 330),

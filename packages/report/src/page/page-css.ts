@@ -46,6 +46,10 @@ td:last-child:not(.n){min-width:12em}
 @media (max-width:640px){
 body{font-size:16px}
 caption{position:sticky;left:0;width:calc(100vw - 28px)}
+th,td{padding-right:11px}
+tbody th{min-width:4.6em}
+td:not(.n){min-width:4.2em}
+td:last-child:not(.n){min-width:10em}
 main{padding:20px 14px 48px}
 .verdict{font-size:1.38rem}
 .wide{display:none}.narrow{display:block}

@@ -52,6 +52,7 @@ export function renderReport({ plan, result, extras = [], planWarnings = [], mad
   const worst = conditionOf(result, undefined);
   // Laid out once for all the maps.
   const drawing = fenceDrawing(plan);
+  const faults = tables.faultsTable(plan);
   const warnings = warningsSection(result, planWarnings);
   const links = [
     ['volts', 'Volts along the fence'],
@@ -92,6 +93,7 @@ export function renderReport({ plan, result, extras = [], planWarnings = [], mad
         },
         'figure-volts',
       ),
+      faults === null ? null : tableMarkup(faults),
     ),
     el('section', {}, el('h2', { id: 'fence' }, 'The fence'), mapOf(plan, result, worst, drawing, 'figure-fence')),
     result.conditions.map((condition, i) =>

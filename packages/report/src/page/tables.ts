@@ -25,17 +25,17 @@ export const verdictTable = (result: PlanResult): ReportTable => ({
   columns: [
     { head: 'Condition' },
     { head: 'Target' },
-    { head: 'Weakest post' },
-    { head: 'Volts', numeric: true },
+    { head: 'Least', numeric: true },
     { head: 'Margin', numeric: true },
+    { head: 'Weakest post' },
     { head: 'Largest leak' },
   ],
   rows: result.conditions.map(({ name, verdict }) => [
     name,
     verdict.holds ? 'holds' : 'falls short',
-    verdict.weakest.postId,
     formatVolts(verdict.weakest.compared),
     signed(verdict.marginVolts),
+    verdict.weakest.postId,
     verdict.largestCause === null
       ? 'none'
       : `${verdict.largestCause.cause}, ${formatPercent(verdict.largestCause.percent)}`,
@@ -153,6 +153,8 @@ export const leakTable = ({ name, leaks }: ConditionResult): ReportTable => ({
 export function countsTable({ counts, units }: PlanResult): ReportTable {
   const pieces = (kind: string, items: Readonly<Record<string, number>>) =>
     Object.entries(items).map(([id, count]) => [id, kind, formatNumber(count, 9)]);
+  const grounded =
+    counts.groundedStrandM > 0 ? ` and ${formatLength(counts.groundedStrandM, units)} of grounded strand` : '';
   return {
     caption: 'What the fence takes',
     columns: [{ head: 'Row of the tables' }, { head: 'Kind' }, { head: 'Amount', numeric: true }],
@@ -162,7 +164,22 @@ export function countsTable({ counts, units }: PlanResult): ReportTable {
       ...pieces('end insulators', counts.endInsulators),
       ...Object.entries(counts.wireM).map(([id, metres]) => [id, 'wire and cable', formatLength(metres, units)]),
     ],
-    note: `${formatLength(counts.runM, units)} of fence: ${formatLength(counts.hotStrandM, units)} of hot strand and ${formatLength(counts.groundedStrandM, units)} of grounded strand. Lengths along the line, without waste and ties.`,
+    note: `${formatLength(counts.runM, units)} of fence: ${formatLength(counts.hotStrandM, units)} of hot strand${grounded}. Lengths along the line, without waste and ties.`,
+  };
+}
+
+/** Faults that the plan has, with where and when; null where it has none. */
+export function faultsTable({ faults }: ResolvedPlan): ReportTable | null {
+  if (faults.length === 0) return null;
+  return {
+    caption: 'Faults in the plan',
+    columns: [{ head: 'Place' }, { head: 'Fault' }, { head: 'Strand' }, { head: 'Conditions' }],
+    rows: faults.map(({ kind, run, post, on, strand, otherStrand, conditions }) => [
+      on === 'post' ? `${run}/${post}` : `${run}/${post} to ${post + 1}`,
+      kind,
+      otherStrand === null ? strand : `${strand} and ${otherStrand}`,
+      conditions === null ? 'all' : conditions.join(', '),
+    ]),
   };
 }
 
