@@ -1,7 +1,8 @@
-import { PlanError, parsePlan, type ResolvedPlan, reach, solvePlan } from '@postvolt/core';
+import { PlanError, parsePlan, type ResolvedPlan, reach, solvePlan, supply } from '@postvolt/core';
 import { readPlanText } from '@postvolt/core/yaml';
 import { scenario } from '@postvolt/scenarios';
 import { describe, expect, test } from 'vitest';
+import { calibrated } from '../../packages/core/src/network/calibrate.js';
 import { FenceOfLength } from '../../packages/core/src/studies/reach/fence-of-length.js';
 import { exact, plainPlan, plainValues, strand } from '../support/fence.js';
 import { bisect, farm, type Lengths, marginOf } from './stretched-farm.js';
@@ -426,6 +427,65 @@ describe('posts placed by hand', () => {
     const margin = (f: number) => marginOf(fence.planAt(f), 'usual');
     expect(margin(factor!)).toBeGreaterThanOrEqual(0);
     expect(margin(factor! * (1 + 1e-7))).toBeLessThan(0);
+  });
+});
+
+describe('a plan that readings have calibrated', () => {
+  const by = { shift: 0.8, spread: 0.5 };
+  const keys = [
+    ...['growth|north from 0 m', 'growth|north from 150 m', 'growth|north from 250 m', 'growth|lane'],
+    ...['film|north', 'film|lane', 'soil|loam'],
+  ];
+  const told = (plan: ResolvedPlan): ResolvedPlan => ({
+    ...plan,
+    calibration: {
+      groups: keys.map((key) => ({ key, ...by })),
+      correlation: keys.map((_, i) => keys.map((_, j) => (i === j ? 1 : 0))),
+    },
+  });
+  /** The same values written into the rows. */
+  const written = (plan: ResolvedPlan): ResolvedPlan => {
+    const { vegetation, films, soils } = plan.rows;
+    const each = <T>(rows: Record<string, T>, change: (row: T) => T) =>
+      Object.fromEntries(Object.entries(rows).map(([id, row]) => [id, change(row)]));
+    const cells = <T extends object>(row: T): T =>
+      Object.fromEntries(Object.entries(row).map(([name, cell]) => [name, calibrated(cell, by)])) as T;
+    const rows = {
+      ...plan.rows,
+      vegetation: each(vegetation, (row) => ({ ...row, wetSiemensPerMetre: calibrated(row.wetSiemensPerMetre, by) })),
+      films: each(films, (row) => ({ ...row, siemens: cells(row.siemens) })),
+      soils: each(soils, (row) => ({
+        ...row,
+        states: Object.fromEntries(Object.entries(row.states).map(([s, at]) => [s, cells(at)])) as typeof row.states,
+      })),
+    };
+    return { ...plan, rows };
+  };
+
+  test('keeps what was learnt of each part at any length, and where a run is split', async () => {
+    const plan = farm({ north: 1, lane: 1 });
+    const options = {
+      conditions: ['storm'],
+      variations: { wires: [], hotStrands: [1], spacing: [2], energizerAlong: 'north' },
+    };
+    const [a, b] = await Promise.all([reach(told(plan), options), reach(written(plan), options)]);
+    const plain = await reach(plan, { ...options, variations: false });
+    expect(relative(a.reachM!, plain.reachM!)).toBeGreaterThan(0.05);
+    // Two networks of the same values; the searches end within a billionth, those of the changes within a thousandth.
+    expect(relative(a.reachM!, b.reachM!)).toBeLessThan(3e-9);
+    expect(a.variations.length).toBeGreaterThan(6);
+    for (const [i, { change, factor }] of a.variations.entries()) {
+      expect(b.variations[i]!.change).toBe(change);
+      expect(relative(factor!, b.variations[i]!.factor!)).toBeLessThan(1e-3);
+    }
+  });
+
+  test('keeps what was learnt of the soil for any number of rods', async () => {
+    const plan = farm({ north: 1, lane: 1 });
+    const [c, d] = await Promise.all([supply(told(plan), { counts: [3] }), supply(written(plan), { counts: [3] })]);
+    expect(relative(c.tradeOff[0]!.mostOhms, d.tradeOff[0]!.mostOhms)).toBeLessThan(1e-12);
+    expect(relative(c.tradeOff[0]!.factor!, c.leastOutput.factor!)).toBeLessThan(1e-12);
+    expect(relative(c.leastOutput.factor!, d.leastOutput.factor!)).toBeLessThan(1e-12);
   });
 });
 

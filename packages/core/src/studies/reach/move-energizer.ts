@@ -1,5 +1,6 @@
 import { spanCount } from '../../plan/posts.js';
 import type { ResolvedBuild, ResolvedPlan, ResolvedRun, ResolvedStretch } from '../../plan/resolved.js';
+import { splitCalibration } from './move-calibration.js';
 
 /** A place along a run, as a part of its length from 0 (its `from`) to 1 (its `to`). */
 export interface PlaceAlong {
@@ -67,6 +68,7 @@ function splitRun(plan: ResolvedPlan, run: ResolvedRun, post: number): ResolvedP
     junctions: [...plan.junctions, { id: junction, name: junction, at: null, through: true, post: null }],
     builds: [...plan.builds, firstBuild, restBuild],
     runs: plan.runs.flatMap((other) => (other === run ? parts : [other])),
+    calibration: splitCalibration(plan, run.id, beyond, splitM),
     jumpers: plan.jumpers.map((item) => place(item, 'post')),
     switches: plan.switches.map((item) => place(item, 'span')),
     gates: plan.gates.map((item) => place(item, 'span')),

@@ -1,5 +1,6 @@
 import { spanCount } from '../../plan/posts.js';
 import type { ResolvedPlan, ResolvedRun } from '../../plan/resolved.js';
+import { stretchCalibration } from './move-calibration.js';
 
 /**
  * A plan with some runs in place of those of the same id, longer, shorter or with other posts; all that stands on them
@@ -31,6 +32,10 @@ export function replaceRuns(plan: ResolvedPlan, runs: ReadonlyMap<string, Resolv
     switches: plan.switches.map((item) => ({ ...item, post: moved(item, 'span') })),
     gates: plan.gates.map((gate) => ({ ...gate, post: moved(gate, 'span') })),
     faults: plan.faults.map((fault) => ({ ...fault, post: moved(fault, fault.on) })),
+    calibration: stretchCalibration(
+      plan,
+      new Map([...ratios].flatMap(([id, ratio]) => (ratio === null ? [] : [[id, ratio.length]]))),
+    ),
     strandRods: plan.strandRods.map((rods) => {
       const ratio = ratios.get(rods.run) ?? null;
       return ratio === null ? rods : { ...rods, posts: spreadRods(rods.posts, ratio.length, ratio.spans, ratio.now) };

@@ -1,4 +1,5 @@
 import { type RodArray, rodArray, surfaceOhmsPerOhmM } from '@postvolt/tables';
+import { calibrated, shiftsOf } from '../../network/calibrate.js';
 import { defaults } from '../../plan/names.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
 import type { RodKind } from './result.js';
@@ -35,9 +36,12 @@ export class RodArrays {
   }
 }
 
-/** Typical resistivity of a soil at rod depth in a condition, Ω·m. */
-export const deepOhmM = (plan: ResolvedPlan, soil: string, condition: ResolvedCondition): number =>
-  plan.rows.soils[soil]!.states[condition.soil].deepOhmM.typical;
+/** Typical resistivity of a soil at rod depth in a condition, Ω·m, as readings have left it. */
+export function deepOhmM(plan: ResolvedPlan, soil: string, condition: ResolvedCondition): number {
+  const { deepOhmM: estimate } = plan.rows.soils[soil]!.states[condition.soil];
+  const shift = shiftsOf(plan.calibration).get(`soil|${soil}`);
+  return (shift === undefined ? estimate : calibrated(estimate, shift)).typical;
+}
 
 /**
  * Potential of the soil at a probe for each ampere and ohm-metre, 1/m: the probe stands straight away from the other rods,
