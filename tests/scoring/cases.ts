@@ -45,6 +45,12 @@ export class CaseMaker {
       const cost = 1 - this.#weakest() / before;
       if (cost >= 0.1) fault = { candidate, ohms, cost };
     }
+    return this.makeAt(z, random, fault, errorPercent);
+  }
+
+  /** Tables at `z`, with a fault or none. */
+  makeAt(z: Float64Array, random: Random, fault: Case['fault'], errorPercent = 5): Case {
+    const { meter } = this;
     meter.set(z, fault === null ? [] : [place(fault.candidate, fault.ohms)]);
     const { circuit } = meter;
     const volts = circuit.solve().volts.slice();

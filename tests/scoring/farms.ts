@@ -1,8 +1,5 @@
 import { parsePlan, type ResolvedPlan } from '@postvolt/core';
 
-const head = (more: string) => ({});
-void head;
-
 const common = {
   formatVersion: 1,
   units: 'metric',

@@ -1,3 +1,4 @@
+import { groupPrior } from '../../packages/core/src/studies/meter/group-prior.js';
 import { MeterScale } from '../../packages/core/src/studies/meter/meter-error.js';
 import { type Observation, WireMap } from '../../packages/core/src/studies/meter/observation.js';
 import { Random } from '../../packages/core/src/studies/spread/random.js';
@@ -5,7 +6,6 @@ import { bestReading } from '../../packages/core/src/studies/trace/advise-readin
 import type { Candidate } from '../../packages/core/src/studies/trace/candidates.js';
 import { reportedPosts } from '../../packages/core/src/studies/trace/describe-fault.js';
 import { locate } from '../../packages/core/src/studies/trace/locate.js';
-import { groupPrior } from '../../packages/core/src/studies/meter/group-prior.js';
 import type { Case, CaseMaker } from './cases.js';
 
 /** What was reported after so many readings. */

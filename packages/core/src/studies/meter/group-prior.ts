@@ -18,7 +18,7 @@ export function groupPrior(groups: Groups, calibration: Calibration | null): Gro
   groups.list.forEach((a, i) => {
     groups.list.forEach((b, j) => {
       const [x, y] = [at.get(a.key), at.get(b.key)];
-      if (i !== j && x !== undefined && y !== undefined) covariance.set(i, j, calibration.correlation[x]![y]!);
+      if (i !== j && x !== undefined && y !== undefined) covariance.set(i, j, (calibration.correlation[x]![y]! + calibration.correlation[y]![x]!) / 2);
     });
   });
   let cholesky = new CholeskyDecomposition(covariance);
