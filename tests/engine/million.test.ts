@@ -16,7 +16,7 @@ function ladder(): Network {
   };
 }
 
-test('a ladder of a million nodes, numbered at random, has the volts of its closed form', () => {
+test('a ladder of a million nodes, numbered at random, has the volts of its closed form', { timeout: 300_000 }, () => {
   const { network, node } = renumbered(ladder(), 1);
   const { volts } = new Circuit(network, SourceCurve.ideal(8000)).solve();
   // cosh (N−k+½)γ / cosh (N+½)γ, with e^γ written out to keep digits; relative to 8000 V at node 0.
@@ -31,7 +31,7 @@ test('a ladder of a million nodes, numbered at random, has the volts of its clos
   }
 });
 
-test('a million nodes of strands, tees, loops and cross leaks obey Kirchhoff', () => {
+test('a million nodes of strands, tees, loops and cross leaks obey Kirchhoff', { timeout: 300_000 }, () => {
   const random = permutation(million, 3);
   const from: number[] = [];
   const to: number[] = [];

@@ -46,7 +46,7 @@ test('a sparse LU (mathjs) finds the same volts', () => {
   );
 });
 
-test('a circuit simulator (ngspice, through eecircuit-engine) finds the same volts', async () => {
+test('a circuit simulator (ngspice, through eecircuit-engine) finds the same volts', { timeout: 300_000 }, async () => {
   const samples = fc.sample(networks({ decades: 4, mostNodes: 60 }), { seed: 7, numRuns: 200 });
   const largest = samples.sort((a, b) => b.nodeCount - a.nodeCount).slice(0, 3);
   for (const [i, network] of largest.entries()) {
