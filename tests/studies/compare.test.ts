@@ -253,6 +253,23 @@ describe('insulators through the years', () => {
     expect(sentence).toContain('over 25 years');
   });
 
+  test('stay in salt air whatever their age and kind', async () => {
+    const salty = plan((p) => (p.builds['two wires']['insulatorState'] = 'salt'));
+    const { years } = await compare(salty, { insulatorYears: { years: 12 } });
+    for (const { name, points } of years!.series)
+      for (const { volts } of points) expect(volts, name).toBe(points[0]!.volts);
+    const { variants } = await compare(salty, {
+      variants: [
+        { name: 'salted', changes: readChanges('insulator pin') },
+        { name: 'washed', changes: readChanges('insulators new') },
+      ],
+    });
+    const written = plan((p) => Object.assign(p.builds['two wires'], { insulator: 'pin', insulatorState: 'salt' }));
+    const least = (p: ResolvedPlan) => Math.min(...solvePlan(p).conditions.map((c) => c.verdict.weakest.compared));
+    expect(variants[1]!.leastVolts).toBeCloseTo(least(written), 5);
+    expect(variants[2]!.leastVolts).toBeCloseTo(least(plan()), 5);
+  });
+
   test('stop when they are told to', async () => {
     const signal = AbortSignal.abort(new Error('enough'));
     await expect(compare(plan(), { signal, insulatorYears: {} })).rejects.toThrow('enough');

@@ -7,7 +7,7 @@ import {
   type Tables,
 } from '@postvolt/tables';
 import { spanCount } from '../../plan/posts.js';
-import type { ResolvedBuild, ResolvedPlan, ResolvedStretch } from '../../plan/resolved.js';
+import type { ResolvedBuild, ResolvedPlan, ResolvedStrand, ResolvedStretch } from '../../plan/resolved.js';
 import { nearest } from '../../plan/suggest.js';
 import { replaceRuns } from '../reach/replace-runs.js';
 import { respaceRun } from '../reach/stretch-run.js';
@@ -36,13 +36,7 @@ function applyChange(plan: ResolvedPlan, change: PlanChange, tables: Tables): Re
   switch (change.what) {
     case 'insulator':
     case 'end insulator':
-      return withInsulator(
-        plan,
-        change.what,
-        keep(plan, 'insulators', change.row, tables),
-        change.state ?? 'new',
-        runs,
-      );
+      return withInsulator(plan, change.what, keep(plan, 'insulators', change.row, tables), change.state ?? null, runs);
     case 'insulator state':
       return withState(plan, change.state, runs);
     case 'wire': {
@@ -134,12 +128,12 @@ const withStretches = (
   stretches: plan.stretches.map((s) => (runs.has(s.run) ? { ...s, set: change(s.set, s) } : s)),
 });
 
-/** Puts an insulator wherever it goes on the posts; birds go on fouling where they did. */
+/** Puts an insulator wherever it goes on the posts, new unless a state is said; birds and salt go on fouling where they did. */
 function withInsulator(
   plan: ResolvedPlan,
   what: 'insulator' | 'end insulator',
   { row, rows }: { readonly row: InsulatorRow; readonly rows: ResolvedPlan['rows'] },
-  state: InsulatorState,
+  state: InsulatorState | null,
   runs: ReadonlySet<string>,
 ): ResolvedPlan {
   const [wrong, right] = what === 'insulator' ? ['end', 'line posts'] : ['line', 'ends'];
@@ -148,20 +142,25 @@ function withInsulator(
   const change = (build: ResolvedBuild): ResolvedBuild => {
     if (!fits(row, plan.rows.posts[build.post]!)) return build;
     placed = true;
-    const own =
+    const stateOf = (present: InsulatorState) => state ?? (present === 'salt' ? 'salt' : 'new');
+    const own = (strand: ResolvedStrand): Partial<ResolvedStrand> =>
       what === 'insulator'
-        ? { insulator: row.id, insulatorState: state }
-        : { endInsulator: row.id, endInsulatorState: state };
+        ? { insulator: row.id, insulatorState: stateOf(strand.insulatorState) }
+        : { endInsulator: row.id, endInsulatorState: stateOf(strand.endInsulatorState) };
     return {
       ...build,
-      strands: build.strands.map((strand) => (strand.role === 'hot' ? { ...strand, ...own } : strand)),
+      strands: build.strands.map((strand) => (strand.role === 'hot' ? { ...strand, ...own(strand) } : strand)),
     };
   };
   const changed = withBuilds({ ...plan, rows }, runs, change);
   if (!placed) refuse([what], `"${row.id}"`, 'an insulator that goes on the posts of these runs');
   if (what === 'end insulator') return changed;
-  const mended = state === 'new' ? withoutInsulatorFaults(changed, runs) : changed;
-  return withStretches(mended, runs, (set) => ({ ...set, insulator: null, insulatorState: null }));
+  const mended = (state ?? 'new') === 'new' ? withoutInsulatorFaults(changed, runs) : changed;
+  return withStretches(mended, runs, (set) => ({
+    ...set,
+    insulator: null,
+    insulatorState: state === null && set.insulatorState === 'salt' ? 'salt' : null,
+  }));
 }
 
 const withoutInsulatorFaults = (plan: ResolvedPlan, runs: ReadonlySet<string>): ResolvedPlan => ({
@@ -169,15 +168,30 @@ const withoutInsulatorFaults = (plan: ResolvedPlan, runs: ReadonlySet<string>): 
   faults: plan.faults.filter((fault) => !runs.has(fault.run) || plan.rows.faults[fault.kind]!.path !== 'insulator'),
 });
 
-/** The insulators that are there in another state, on hot strands. */
-export function withState(plan: ResolvedPlan, state: InsulatorState, runs: ReadonlySet<string>): ResolvedPlan {
+/** The insulators that are there in another state, on hot strands; those in salt air may be left as they are. */
+export function withState(
+  plan: ResolvedPlan,
+  state: InsulatorState,
+  runs: ReadonlySet<string>,
+  keepSalt = false,
+): ResolvedPlan {
+  const stays = (present: InsulatorState | null) => keepSalt && present === 'salt';
   const changed = withBuilds(plan, runs, (build) => ({
     ...build,
     strands: build.strands.map((strand) =>
-      strand.role === 'hot' ? { ...strand, insulatorState: state, endInsulatorState: state } : strand,
+      strand.role === 'grounded'
+        ? strand
+        : {
+            ...strand,
+            insulatorState: stays(strand.insulatorState) ? strand.insulatorState : state,
+            endInsulatorState: stays(strand.endInsulatorState) ? strand.endInsulatorState : state,
+          },
     ),
   }));
-  return withStretches(changed, runs, (set) => ({ ...set, insulatorState: null }));
+  return withStretches(changed, runs, (set) => ({
+    ...set,
+    insulatorState: stays(set.insulatorState) ? set.insulatorState : null,
+  }));
 }
 
 function moreStrands(plan: ResolvedPlan, more: number, runs: ReadonlySet<string>): ResolvedPlan {

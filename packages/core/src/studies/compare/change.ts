@@ -2,7 +2,7 @@ import type { InsulatorState } from '@postvolt/tables';
 
 /** One change of a plan. Names are rows of the tables; `run` keeps it to one run, where it can be kept to one. */
 export type PlanChange =
-  /** Insulators of all hot strands, on line posts or at ends; the state is new where it is left out. */
+  /** Insulators of all hot strands, on line posts or at ends; new where no state is said, in salt air as salted as they were. */
   | {
       readonly what: 'insulator' | 'end insulator';
       readonly row: string;

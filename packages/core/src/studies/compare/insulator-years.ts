@@ -69,10 +69,10 @@ function oneSeries(name: string, plan: ResolvedPlan, condition: ResolvedConditio
   const all = new Set(plan.runs.map(({ id }) => id));
   // Each with a layout of its own, since layouts carry the strands and their state.
   const at = (state: 'new' | 'aged' | 'cracked'): Float64Array => {
-    const fence = buildNetwork(keepSalt(plan, withState(plan, state, all)), condition);
+    const fence = buildNetwork(withState(plan, state, all, true), condition);
     return elementSiemens(fence, recipeValues(fence));
   };
-  const solved = solveFence(keepSalt(plan, withState(plan, 'new', all)), condition);
+  const solved = solveFence(withState(plan, 'new', all, true), condition);
   const siemens = { new: solved.siemens, aged: at('aged'), cracked: at('cracked') };
   const placed = insulatorsOf(plan, condition, solved);
   const circuit = solved.circuit.fork();
@@ -106,30 +106,6 @@ function oneSeries(name: string, plan: ResolvedPlan, condition: ResolvedConditio
     fallsShortIn: short?.year ?? null,
     cost,
     costPerYear: times(cost, 1 / years),
-  };
-}
-
-/** Strands in salt air stay as the plan has them. */
-export function keepSalt(plan: ResolvedPlan, changed: ResolvedPlan): ResolvedPlan {
-  const salted = plan.builds.some(({ strands }) => strands.some(({ insulatorState }) => insulatorState === 'salt'));
-  if (!salted) return changed;
-  const before = new Map(plan.runs.map(({ id, build }) => [id, plan.builds.find((b) => b.id === build)!]));
-  const runOf = new Map(changed.runs.map(({ id, build }) => [build, id]));
-  return {
-    ...changed,
-    builds: changed.builds.map((build) => {
-      const old = before.get(runOf.get(build.id) ?? '');
-      if (old === undefined) return build;
-      return {
-        ...build,
-        strands: build.strands.map((strand, s) => {
-          const was = old.strands[s]!;
-          return was.insulatorState === 'salt'
-            ? { ...strand, insulatorState: was.insulatorState, endInsulatorState: was.endInsulatorState }
-            : strand;
-        }),
-      };
-    }),
   };
 }
 

@@ -3,7 +3,6 @@ import { defaults } from '../../plan/names.js';
 import type { ResolvedPlan } from '../../plan/resolved.js';
 import { applyChanges, fits, withState } from '../compare/apply-change.js';
 import type { PlanChange } from '../compare/change.js';
-import { keepSalt } from '../compare/insulator-years.js';
 
 /** Joints worse than this are worth remaking, Ω. */
 export const goodJointOhms = 1;
@@ -28,7 +27,7 @@ export function mendedPlans(plan: ResolvedPlan, tables: Tables): MendedPlans {
     stretches: jointed.stretches.map((s) => ({ ...s, set: { ...s.set, fouledFraction: null } })),
   };
   const all = new Set(plan.runs.map(({ id }) => id));
-  const renewed = keepSalt(plan, withState(clean, 'new', all));
+  const renewed = withState(clean, 'new', all, true);
   return { plan, sound, renewed, better: applyChanges(renewed, betterInsulators(plan, tables), tables) };
 }
 

@@ -14,5 +14,10 @@ export function upkeepSentence(result: Omit<UpkeepResult, 'sentence'>, plan: Res
   const text = actions.find(({ id }) => id === first.action)!.text;
   const last = steps.at(-1)!;
   const many = steps.length === 1 ? 'that' : `all ${steps.length} steps`;
-  return `First ${text}: it wins most for ${by === 'hour' ? 'an hour of work' : 'the money'}; ${now}, and after ${many} (about ${formatNumber(last.hoursSoFar, 2)} hours) it has ${formatVolts(afterVolts)}, which ${holdsAfter ? 'holds' : 'still falls short of'} ${goal}.`;
+  return `First ${text}: it wins most for ${by === 'hour' ? 'an hour of work' : 'the money'}; ${now}, and after ${many} (about ${hoursWords(last.hoursSoFar)}) it has ${formatVolts(afterVolts)}, which ${holdsAfter ? 'holds' : 'still falls short of'} ${goal}.`;
+}
+
+function hoursWords(hours: number): string {
+  const number = formatNumber(hours, 2);
+  return `${number} hour${number === '1' ? '' : 's'}`;
 }
