@@ -26,6 +26,14 @@ export function verdictSentence(
   return `${head}the weakest post, ${weakest.postId} (${weakest.strand}), has ${formatVolts(weakest.compared)}${across}, ${margin} for ${plan.target.label}${cause}.`;
 }
 
+/** `dry summer`, `both conditions`, `all 4 conditions`. */
+export const wordConditions = (conditions: readonly { readonly name: string }[]): string =>
+  conditions.length === 1
+    ? conditions[0]!.name
+    : conditions.length === 2
+      ? 'both conditions'
+      : `all ${conditions.length} conditions`;
+
 /** All conditions in a sentence. */
 export function planSentence(plan: ResolvedPlan, conditions: readonly ConditionResult[]): string {
   const short = conditions.filter((c) => !c.verdict.holds);
@@ -33,8 +41,7 @@ export function planSentence(plan: ResolvedPlan, conditions: readonly ConditionR
   const target = `${formatVolts(plan.target.volts)} for ${plan.target.label}`;
   const at = `${formatVolts(worst.verdict.weakest.compared)} at ${worst.verdict.weakest.postId} in ${worst.name}`;
   if (short.length === 0) {
-    const all = conditions.length === 1 ? conditions[0]!.name : `all ${conditions.length} conditions`;
-    return `The fence holds ${target} in ${all}; the least is ${at}.`;
+    return `The fence holds ${target} in ${wordConditions(conditions)}; the least is ${at}.`;
   }
   const which = short.length <= 3 ? short.map((c) => c.name).join(', ') : `${short.length} conditions`;
   const of = conditions.length === 1 ? '' : ` (${short.length} of ${conditions.length} conditions)`;

@@ -1,4 +1,5 @@
 import { formatLength, formatVolts } from '../../quantity/format.js';
+import { wordConditions } from '../../result/words.js';
 import type { ConditionReach, ReachResult } from './result.js';
 
 /** The answer of `reach` in one sentence. */
@@ -8,12 +9,7 @@ export function reachSentence(result: Omit<ReachResult, 'sentence'>): string {
   const length = (metres: number) => formatLength(metres, units, 2);
   const stretched = run === null ? 'The fence' : `Run ${run}`;
   const holding = `${formatVolts(target.volts)} for ${target.label}`;
-  const every =
-    conditions.length === 1
-      ? conditions[0]!.name
-      : conditions.length === 2
-        ? 'both conditions'
-        : `all ${conditions.length} conditions`;
+  const every = wordConditions(conditions);
   const deciding = conditions.find(({ id }) => id === decides);
   if (deciding === undefined)
     return `${stretched} can be ${length(result.mostM)} long, the longest that was looked at, and the fence still holds ${holding} in ${every}.`;
