@@ -15,7 +15,9 @@ export const groundRods = z.strictObject({
     .describe('Row of the rods table; its length and diameter hold where they are not written.')
     .optional(),
   length: quantity('length', { above: 0, most: 30 }).describe('Driven length of each rod. Default 6 ft.').optional(),
-  diameter: quantity('length', { above: 0, most: 0.2, gauge: true }).describe('Diameter of each rod. Default 5/8 in.').optional(),
+  diameter: quantity('length', { above: 0, most: 0.2, gauge: true })
+    .describe('Diameter of each rod. Default 5/8 in.')
+    .optional(),
   spacing: quantity('length', { above: 0, most: 1000 })
     .describe('From rod to rod. Default: one rod length.')
     .optional(),

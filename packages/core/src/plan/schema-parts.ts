@@ -63,7 +63,9 @@ export const strandRodsSchema = z.strictObject({
     .optional(),
   posts: z.array(place()).min(1).max(100_000).describe('Posts that have a rod.').optional(),
   length: quantity('length', { above: 0, most: 30 }).describe('Driven length of each rod. Default 6 ft.').optional(),
-  diameter: quantity('length', { above: 0, most: 0.2, gauge: true }).describe('Diameter of each rod. Default 5/8 in.').optional(),
+  diameter: quantity('length', { above: 0, most: 0.2, gauge: true })
+    .describe('Diameter of each rod. Default 5/8 in.')
+    .optional(),
 });
 
 /** Growth on the fence, as conditions and stretches state it. */

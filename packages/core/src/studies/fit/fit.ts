@@ -73,7 +73,13 @@ function calibrationOf({ groups }: MeterFence, { z, covariance }: Settled): Cali
 const correlation = (covariance: Matrix, a: number, b: number): number =>
   a === b
     ? 1
-    : Math.max(-1, Math.min(1, (covariance.get(a, b) + covariance.get(b, a)) / 2 / Math.sqrt(covariance.get(a, a) * covariance.get(b, b))));
+    : Math.max(
+        -1,
+        Math.min(
+          1,
+          (covariance.get(a, b) + covariance.get(b, a)) / 2 / Math.sqrt(covariance.get(a, a) * covariance.get(b, b)),
+        ),
+      );
 
 function entangledGroups({ groups }: MeterFence, { covariance }: Settled): EntangledGroups[] {
   const found: EntangledGroups[] = [];

@@ -18,7 +18,8 @@ export function groupPrior(groups: Groups, calibration: Calibration | null): Gro
   groups.list.forEach((a, i) => {
     groups.list.forEach((b, j) => {
       const [x, y] = [at.get(a.key), at.get(b.key)];
-      if (i !== j && x !== undefined && y !== undefined) covariance.set(i, j, (calibration.correlation[x]![y]! + calibration.correlation[y]![x]!) / 2);
+      if (i !== j && x !== undefined && y !== undefined)
+        covariance.set(i, j, (calibration.correlation[x]![y]! + calibration.correlation[y]![x]!) / 2);
     });
   });
   let cholesky = new CholeskyDecomposition(covariance);
@@ -27,7 +28,9 @@ export function groupPrior(groups: Groups, calibration: Calibration | null): Gro
     covariance.mul(0.95).add(Matrix.eye(n).mul(0.05));
     cholesky = new CholeskyDecomposition(covariance);
   }
-  return { factor: cholesky.lowerTriangularMatrix, precision: inverse(covariance) };
+  const precision = inverse(covariance);
+  // Rounding leaves an inverse a hair off symmetric.
+  return { factor: cholesky.lowerTriangularMatrix, precision: precision.clone().add(precision.transpose()).mul(0.5) };
 }
 
 export const toZ = ({ factor }: GroupPrior, w: Float64Array): Float64Array =>

@@ -32,7 +32,9 @@ export async function adviseReading(
 ): Promise<NextReading | null> {
   const best = await bestReading(meter, wires, prior, located, baseFaults, scale, options);
   const left = reportedPosts(meter.fence, located).reduce((sum, mark) => sum + mark, 0);
-  if (best === null || best.bits < leastBits || left <= fewPosts) return null;
+  // A first reading tells whether the tables are about right, if nothing else.
+  const isFirst = located.without.readings.length === 0;
+  if (best === null || (!isFirst && (best.bits < leastBits || left <= fewPosts))) return null;
   const { probe, volts, amps, bits } = best;
   const { layout } = meter.fence;
   const run = layout.runs[probe.run]!;
