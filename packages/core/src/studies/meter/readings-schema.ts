@@ -27,4 +27,5 @@ export const meterReadingsSchema = z.strictObject({
   readings: z.array(meterReadingSchema).max(10_000),
 });
 
+/** Meter readings as a person writes them. */
 export type MeterReadingsInput = z.input<typeof meterReadingsSchema>;
