@@ -128,7 +128,14 @@ function runCommands(cwd: string, commands: readonly string[]): { codes: number[
   const { stdout, stderr } = spawnSync('sh', ['-c', script], {
     cwd,
     encoding: 'utf8',
-    env: { ...env, NO_COLOR: '1', POSTVOLT_NODE: process.execPath, POSTVOLT_PROGRAM: program },
+    env: {
+      ...env,
+      NO_COLOR: '1',
+      TERM: 'xterm',
+      LC_ALL: 'C.UTF-8',
+      POSTVOLT_NODE: process.execPath,
+      POSTVOLT_PROGRAM: program,
+    },
   });
   return {
     codes: [...stdout.matchAll(/^exit-code (\d+)$/gm)].map((match) => Number(match[1])),

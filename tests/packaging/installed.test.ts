@@ -131,9 +131,11 @@ describe('types', () => {
 describe('side effects', () => {
   test('an import prints nothing and leaves the global object alone', () => {
     const script = `
-      const before = Object.getOwnPropertyNames(globalThis).join();
+      // zod keeps its registry on the global object, so that its copies share one.
+      const names = () => Object.getOwnPropertyNames(globalThis).filter((name) => !name.startsWith('__zod_')).join();
+      const before = names();
       for (const entry of ${JSON.stringify(entries())}) await import(entry);
-      if (Object.getOwnPropertyNames(globalThis).join() !== before) throw new Error('something global was added');`;
+      if (names() !== before) throw new Error('something global was added');`;
     writeFileSync(join(folder, 'quiet.js'), script);
     const { status, stdout, stderr } = node('quiet.js');
     expect({ status, stdout, stderr }).toEqual({ status: 0, stdout: '', stderr: '' });
