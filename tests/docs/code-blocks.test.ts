@@ -43,10 +43,15 @@ const folderOf = (file: string) => join(folder, file.replaceAll('/', '-').replac
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'postvolt-docs-'));
   symlinkSync(join(root, 'node_modules'), join(folder, 'node_modules'), 'junction');
-  for (const { file } of pages) {
+  for (const { file, blocks } of pages) {
     mkdirSync(folderOf(file));
     writeFileSync(join(folderOf(file), 'two-paddocks.yaml'), planOfReadme);
     writeFileSync(join(folderOf(file), 'package.json'), '{"type":"module"}');
+    // A block that starts with the name of a file, such as `# round.yaml`, is that file for the commands of its page.
+    for (const { text } of blocks) {
+      const name = /^# ([\w-]+\.yaml)\n/.exec(text)?.[1];
+      if (name !== undefined) writeFileSync(join(folderOf(file), name), text);
+    }
   }
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

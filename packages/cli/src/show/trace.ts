@@ -57,7 +57,8 @@ function stretchTable(
     const sum = rest.reduce((total, stretch) => total + stretch.chance, 0);
     rows.push({ cells: [chance(sum), `${rest.length} more stretches`, '', ''] });
   }
-  rows.push({ cells: [chance(1 - stretchChance), 'anywhere else', '', ''] });
+  const elsewhere = 1 - stretches.reduce((total, stretch) => total + stretch.chance, 0);
+  rows.push({ cells: [chance(elsewhere), 'anywhere else', '', ''] });
   return table(
     [{ head: 'Chance', align: 'right' }, { head: 'Stretch', gives: true }, { head: 'Posts' }, { head: 'Length' }],
     rows,

@@ -6,13 +6,13 @@ import type { Random } from '../spread/random.js';
 import { reportedPosts } from './describe-fault.js';
 import { type Foreseen, foresee } from './foresee.js';
 import type { Located } from './locate.js';
-import { worthOfReadings, worthReading } from './next-reading.js';
+import { ReadingWorth, worthReading } from './next-reading.js';
 import type { NextReading } from './result.js';
 
 /** Fences foreseen: enough to tell places apart whose worth differs by a tenth of a bit. */
 const draws = 200;
 /** Bits below which another reading is not worth the walk, and posts among which a person finds the fault by looking. */
-const [leastBits, fewPosts] = [0.02, 3];
+const [leastBits, fewPosts] = [0.1, 3];
 
 export interface AdviceOptions {
   readonly withAmps: boolean;
@@ -77,12 +77,18 @@ export async function bestReading(
     const { run, post, kind } = foreseen.hypotheses[draw]!.candidate;
     return (order.get(run) ?? -1) + post + (kind === 'series' ? 0.5 : 0);
   };
-  const worth = worthOfReadings(foreseen, place, scale, { volts: true, amps: withAmps });
+  const worth = new ReadingWorth(foreseen, place, scale, withAmps);
+  const ranking = worth.ranking();
   let best = 0;
-  worth.forEach((bits, p) => {
-    if (bits > worth[best]!) best = p;
+  ranking.forEach((bits, p) => {
+    if (bits > ranking[best]!) best = p;
   });
-  return { probe: probes[best]!, bits: worth[best]!, volts: foreseen.volts[best]!, amps: foreseen.amps[best]! };
+  return {
+    probe: probes[best]!,
+    bits: worth.bits(best, random),
+    volts: foreseen.volts[best]!,
+    amps: foreseen.amps[best]!,
+  };
 }
 
 /** 5th and 95th percentile. */

@@ -1,5 +1,6 @@
 import type { FenceNetwork } from '../../network/network.js';
 import { likelyCauses } from './causes.js';
+import type { SizeCell } from './fault-sizes.js';
 import type { Located } from './locate.js';
 import { likeliestPosts } from './place-posterior.js';
 import type { FaultKinds, TracedFault } from './result.js';
@@ -40,18 +41,19 @@ export function describeFault(fence: FenceNetwork, located: Located): TracedFaul
   };
 }
 
-/** 5th, 50th and 95th percentile of the ohms of a kind; null where they are without end. */
+/** 5th, 50th and 95th percentile of the ohms of a kind, even in the logarithm within a cell; null where they are without end. */
 function sizesOf({ scores: { hypotheses }, posterior }: Located, kind: keyof FaultKinds): TracedFault['ohms'] {
-  const own = hypotheses
-    .map(({ candidate, size }, h) => ({ kind: candidate.kind, ohms: size.ohms, chance: posterior.probability[h]! }))
-    .filter((hypothesis) => hypothesis.kind === kind)
-    .sort((a, b) => a.ohms - b.ohms);
-  const total = own.reduce((sum, { chance }) => sum + chance, 0);
+  const cells = new Map<SizeCell, number>();
+  hypotheses.forEach(({ candidate, size }, h) => {
+    if (candidate.kind === kind) cells.set(size, (cells.get(size) ?? 0) + posterior.probability[h]!);
+  });
+  const own = [...cells].sort(([a], [b]) => a.ohms - b.ohms);
+  const total = own.reduce((sum, [, chance]) => sum + chance, 0);
   const at = (share: number): number | null => {
-    let below = 0;
-    for (const { ohms, chance } of own) {
-      below += chance;
-      if (below >= share * total) return Number.isFinite(ohms) ? ohms : null;
+    let left = share * total;
+    for (const [{ lowOhms, width }, chance] of own) {
+      if (left <= chance) return width === 0 ? null : lowOhms * Math.exp((width * left) / chance);
+      left -= chance;
     }
     return null;
   };
