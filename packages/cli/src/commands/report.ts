@@ -1,6 +1,5 @@
 import { basename, extname } from 'node:path';
 import type { PlanResult, ResolvedPlan } from '@postvolt/core';
-import type { SvgName } from '@postvolt/report';
 import { collect, type DefineCommand, planArgument } from '../command.js';
 import { InputError } from '../input-error.js';
 import type { Text } from '../output.js';
@@ -10,6 +9,7 @@ interface Options {
   readonly output: string;
   readonly condition: readonly string[];
   readonly figure?: string;
+  readonly with: readonly string[];
 }
 
 /** `postvolt report`: one file to look at, to print or to load into a map. */
@@ -24,11 +24,14 @@ export const report: DefineCommand = (program) =>
     .requiredOption('-o, --output <file>', 'file to write: .html, .svg, .geojson or .csv')
     .option('-c, --condition <name>', 'only this condition, by id or name; may be repeated', collect, [])
     .option('-f, --figure <name>', 'which drawing a .svg holds: volts, fence, leaks or budget (default: volts)')
+    .option('-w, --with <study>', 'add a study to a page: costs, spread or months; may be repeated', collect, [])
     .addHelpText('after', help)
     .action(async (path: string, options: Options) => {
       const kind = kindOf(options.output);
       if (options.figure !== undefined && kind !== '.svg')
         throw new InputError(`--figure goes with a file that ends in .svg, and this is ${options.output}`);
+      if (options.with.length > 0 && kind !== '.html')
+        throw new InputError(`--with goes with a file that ends in .html, and this is ${options.output}`);
       const [{ readPlan }, { selectConditions }, { solvePlan }, { writeFileWhole, writeOut }, { keepPlan }, lines] =
         await Promise.all([
           import('../read-plan.js'),
@@ -50,21 +53,25 @@ export const report: DefineCommand = (program) =>
 type Writer = (read: ReadPlan, result: PlanResult, options: Options) => Promise<Text>;
 
 const writers = {
-  '.html': async ({ plan, warnings, file }, result) => {
-    const { renderReport } = await import('@postvolt/report');
+  '.html': async ({ plan, warnings, file }, result, options) => {
+    const [{ renderReport }, { reportSections, sectionNames }] = await Promise.all([
+      import('@postvolt/report'),
+      import('../report-sections.js'),
+    ]);
+    const names = options.with.map((name) => oneOf(sectionNames, name, 'study'));
+    const extras = await reportSections(await Promise.all(names), plan, result);
     const today = new Date().toLocaleDateString('en-CA');
-    return renderReport({ plan, result, planWarnings: warnings, made: `Made from ${basename(file)} on ${today}.` });
+    return renderReport({
+      plan,
+      result,
+      extras,
+      planWarnings: warnings,
+      made: `Made from ${basename(file)} on ${today}.`,
+    });
   },
   '.svg': async ({ plan }, result, { figure }) => {
     const { svgNames, toSvg } = await import('@postvolt/report');
-    const name = figure ?? 'volts';
-    if (!isOneOf(svgNames, name)) {
-      const { suggestion } = await import('@postvolt/core');
-      const hint = suggestion(name, svgNames);
-      throw new InputError(
-        `no figure ${JSON.stringify(name)}; expected one of ${svgNames.join(', ')}. ${hint}`.trimEnd(),
-      );
-    }
+    const name = await oneOf(svgNames, figure ?? 'volts', 'figure');
     return toSvg(name, { plan, result });
   },
   '.geojson': async ({ plan, file }, result) => geoJson(plan, result, file),
@@ -73,8 +80,14 @@ const writers = {
 
 type Kind = keyof typeof writers;
 
-const isOneOf = (names: readonly SvgName[], name: string): name is SvgName =>
-  (names as readonly string[]).includes(name);
+/** A name out of a list, or an error with the nearest. */
+async function oneOf<Name extends string>(names: readonly Name[], name: string, what: string): Promise<Name> {
+  const found = names.find((known) => known === name);
+  if (found !== undefined) return found;
+  const { suggestion } = await import('@postvolt/core');
+  const hint = suggestion(name, names);
+  throw new InputError(`no ${what} ${JSON.stringify(name)}; expected one of ${names.join(', ')}. ${hint}`.trimEnd());
+}
 
 function kindOf(output: string): Kind {
   const ending = extname(output).toLowerCase();
@@ -105,6 +118,7 @@ for.
 
 Examples:
   postvolt report home.yaml -o home.html
+  postvolt report home.yaml -o home.html --with costs --with spread --with months
   postvolt report home.yaml -o fence.svg --figure fence --condition "wet spring"
   postvolt report home.yaml -o home.geojson
   postvolt report home.yaml -o posts.csv`;

@@ -39,7 +39,7 @@ export function* showTrace(result: TraceResult, look: Look): Generator<string> {
 }
 
 function stretchTable(
-  { stretches, stretchChance }: TracedFault,
+  { stretches }: TracedFault,
   result: TraceResult,
   { width, colours }: Look,
 ): string {
