@@ -38,11 +38,7 @@ export function* showTrace(result: TraceResult, look: Look): Generator<string> {
   if (readings.length > 0) yield `\n${readingTable(result, look)}\n`;
 }
 
-function stretchTable(
-  { stretches }: TracedFault,
-  result: TraceResult,
-  { width, colours }: Look,
-): string {
+function stretchTable({ stretches }: TracedFault, result: TraceResult, { width, colours }: Look): string {
   const shown = stretches.slice(0, mostStretches);
   const rows = shown.map(({ chance: share, name, posts, lengthM }) => ({
     cells: [
