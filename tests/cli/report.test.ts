@@ -34,6 +34,24 @@ describe('postvolt report', () => {
     }
   });
 
+  test('adds the studies asked for to a page, each with its answer, figures and table', async () => {
+    const words = ['--with', 'costs', '--with', 'spread', '--with', 'months'];
+    const { code, stderr, text } = await report(fallsShort, 'home.html', ...words);
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+    for (const title of ['What costs the weakest post its volts', 'How sure that is', 'Through the year']) {
+      expect(text).toMatch(new RegExp(`<h2[^>]*>${title}</h2>`));
+    }
+    expect(text!.match(/<section[^>]*id="study-\d"/g) ?? text!.match(/id="study-\d"/g)).toHaveLength(3);
+  });
+
+  test('refuses a study that there is none of, and studies in a file that is no page', async () => {
+    const unknown = await report(holds, 'home.html', '--with', 'mnths');
+    expect([unknown.code, unknown.files]).toEqual([2, []]);
+    expect(unknown.stderr).toContain('Did you mean "months"?');
+    const drawing = await report(holds, 'home.svg', '--with', 'months');
+    expect([drawing.code, drawing.files]).toEqual([2, []]);
+  });
+
   test('writes the drawing asked for, of the condition asked for', async () => {
     const plan = resolved(holds);
     const volts = await report(holds, 'home.SVG');
