@@ -9,7 +9,7 @@ import {
 } from '@postvolt/core/engine';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { renumbered, runs, siemens } from './arbitrary.js';
+import { renumbered, siemens } from './arbitrary.js';
 import { denseInverse } from './dense.js';
 
 // Networks with the long runs that fences have, each of which has loops of its own in the engine: strands side by side with
@@ -127,9 +127,8 @@ test('fences have the potentials and the inverse of the dense algebra, in every 
       const solution = new Circuit(network, SourceCurve.thevenin(9000, 300)).solve();
       expect(kirchhoffResidual(network, solution).backward).toBeLessThanOrEqual(1e-13);
     }),
-    { numRuns: runs(200) },
+    { numRuns: 120 },
   );
   // The generator must reach every kind of run: strand, chain, band, stars.
-  for (const kind of [1, 2, 3, 4])
-    expect(kinds.get(kind) ?? 0, `long runs of kind ${kind}`).toBeGreaterThan(runs(10) / 2);
+  for (const kind of [1, 2, 3, 4]) expect(kinds.get(kind) ?? 0, `long runs of kind ${kind}`).toBeGreaterThan(3);
 });
