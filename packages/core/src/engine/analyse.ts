@@ -26,7 +26,7 @@ export interface Analysis {
   readonly parallelSlot: Int32Array;
   /** Slot of each spark gap; −1 for a gap to earth. */
   readonly gapSlot: Int32Array;
-  /** Runs of columns that are worked in one loop, see {@link runsOf}. */
+  /** Runs of columns that are worked in one loop, see `runsOf`. */
   readonly runs: Int32Array;
   /** How many of the last positions are the source's terminals, plus first: 0, 1 (minus is earth) or 2. */
   readonly portCount: 0 | 1 | 2;
