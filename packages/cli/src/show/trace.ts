@@ -36,6 +36,8 @@ export function* showTrace(result: TraceResult, look: Look): Generator<string> {
   }
   if (next !== null) yield `\n${colours.strong('Where to read next')}\n${wordNext(next, width)}\n`;
   if (readings.length > 0) yield `\n${readingTable(result, look)}\n`;
+  if (!result.fits)
+    yield `\n${hang('', 'Neither the tables within their ranges nor the faults above explain these readings well: read those that are far off again, and look whether the plan is as the fence is.', width)}\n`;
 }
 
 function stretchTable({ stretches }: TracedFault, result: TraceResult, { width, colours }: Look): string {

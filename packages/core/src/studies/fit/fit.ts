@@ -4,6 +4,7 @@ import type { Calibration } from '../../plan/calibration.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
 import { hotNodes } from '../../result/leaks.js';
 import { pickConditions } from '../../result/solve-plan.js';
+import { chiSquared99 } from '../meter/chi-squared.js';
 import { groupPrior } from '../meter/group-prior.js';
 import { type MeasuredRound, measure } from '../meter/measure.js';
 import { MeterScale } from '../meter/meter-error.js';
@@ -16,8 +17,6 @@ import { fittedGroups } from './fitted-groups.js';
 import type { EntangledGroups, FitResult, FittedReading } from './result.js';
 import { fitSentence } from './words.js';
 
-/** 99th percentile of chi-squared by its degrees of freedom (E. B. Wilson and M. M. Hilferty 1931). */
-const chiSquared99 = (n: number): number => n * (1 - 2 / (9 * n) + 2.326 * Math.sqrt(2 / (9 * n))) ** 3;
 /** Correlations from which on two groups are said to be known together only. */
 const entangledFrom = 0.5;
 

@@ -79,6 +79,8 @@ export interface TraceResult {
   /** Null where another reading would tell next to nothing: go and look. */
   readonly next: NextReading | null;
   readonly readings: readonly ComparedReading[];
-  /** Sum of squares left between the readings and the best explanation, and the number of readings: far above it, neither fits. */
+  /** Sum of squares left between the readings and the best explanation, in standard deviations of the meter. */
   readonly misfit: number;
+  /** False where that is a sum that a meter’s error makes once in a hundred times or seldomer: no such fault explains the readings. */
+  readonly fits: boolean;
 }

@@ -1,6 +1,7 @@
 import { Pacer, type TaskOptions } from '../../engine/pacer.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
 import { pickConditions } from '../../result/solve-plan.js';
+import { chiSquared99 } from '../meter/chi-squared.js';
 import { type GroupPrior, groupPrior, toZ } from '../meter/group-prior.js';
 import { type MeasuredRound, measure } from '../meter/measure.js';
 import { MeterScale } from '../meter/meter-error.js';
@@ -30,8 +31,6 @@ export interface TraceOptions extends TaskOptions {
 const [sure, noSign] = [0.95, 0.2];
 /** A second fault is looked for where the readings lie further off than one time in a hundred, and taken at odds of a hundred. */
 const secondOdds = Math.log(100);
-/** 99th percentile of chi-squared by its degrees of freedom (E. B. Wilson and M. M. Hilferty 1931). */
-const chiSquared99 = (n: number): number => n * (1 - 2 / (9 * n) + 2.326 * Math.sqrt(2 / (9 * n))) ** 3;
 
 interface Found {
   readonly located: Located;
@@ -95,6 +94,7 @@ export async function trace(
     next,
     readings: compared(meter, measured, prior, found),
     misfit: last.located.groups.misfit,
+    fits: measured.values.length === 0 || last.located.groups.misfit < chiSquared99(measured.values.length),
   };
   return { ...pick(result), sentence: traceSentence(result), ...result };
 }
