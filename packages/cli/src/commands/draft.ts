@@ -111,6 +111,6 @@ async function readMap(path: string): Promise<unknown> {
 
 const examples = `
 Examples:
-  postvolt draft --animal cattle --length "2 mi" --soil loam --energizer "6 J" -o my-farm.yaml
+  postvolt draft --animal cattle --length "2 mi" --energizer "6 J" -o farm.yaml
   postvolt draft --animal "woolly sheep" --map farm.geojson --units metric
-  postvolt draft --animal goats --length 400m --temporary --energizer "small solar" | postvolt solve -`;
+  postvolt draft --animal goats --length 400m --temporary | postvolt solve -`;

@@ -118,7 +118,7 @@ for.
 
 Examples:
   postvolt report home.yaml -o home.html
-  postvolt report home.yaml -o home.html --with costs --with spread --with months
+  postvolt report home.yaml -o home.html --with costs --with months
   postvolt report home.yaml -o fence.svg --figure fence --condition "wet spring"
   postvolt report home.yaml -o home.geojson
   postvolt report home.yaml -o posts.csv`;
