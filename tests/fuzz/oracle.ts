@@ -10,8 +10,8 @@ function clearIssue(issue: Issue): string | null {
   const text = wordIssue(issue);
   if (issue.code === '' || issue.expected === '' || issue.found === '')
     return `an empty part: ${JSON.stringify(issue)}`;
-  // What was found is quoted from the input, which may say anything.
-  const own = `${issue.code} ${issue.expected} ${issue.hint}`;
+  // What was found, and names in quotes or hints, come from the input, which may say anything.
+  const own = `${issue.code} ${issue.expected}`.replace(/"[^"]*"/g, '');
   return unclear.test(own) ? `unclear: ${text}` : null;
 }
 

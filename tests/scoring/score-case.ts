@@ -1,10 +1,11 @@
 import { groupPrior } from '../../packages/core/src/studies/meter/group-prior.js';
 import { MeterScale } from '../../packages/core/src/studies/meter/meter-error.js';
+import type { PlacedFault } from '../../packages/core/src/studies/meter/meter-fence.js';
 import { type Observation, WireMap } from '../../packages/core/src/studies/meter/observation.js';
 import { Random } from '../../packages/core/src/studies/spread/random.js';
 import { bestReading } from '../../packages/core/src/studies/trace/advise-reading.js';
-import type { Candidate } from '../../packages/core/src/studies/trace/candidates.js';
 import { reportedPosts } from '../../packages/core/src/studies/trace/describe-fault.js';
+import { foundBy, withSecond } from '../../packages/core/src/studies/trace/find-faults.js';
 import { locate } from '../../packages/core/src/studies/trace/locate.js';
 import type { Case, CaseMaker } from './cases.js';
 
@@ -16,6 +17,8 @@ export interface Step {
   /** The stretches as a part of the fence's posts. */
   readonly share: number;
   readonly faultChance: number;
+  /** Faults reported after the last reading: two where one does not fit; 1 before that. */
+  readonly faults: number;
 }
 
 export interface ScoreOptions {
@@ -41,13 +44,16 @@ export async function scoreCase(maker: CaseMaker, truth: Case, options: ScoreOpt
     const measured = { observations: [...observations], values: Float64Array.from(values), scale };
     const located = await locate(meter, measured, prior, [], candidates);
     const marked = reportedPosts(meter.fence, located);
+    const isLast = readings === options.mostReadings;
+    const look = (base: readonly PlacedFault[]) => locate(meter, measured, prior, base, candidates);
     steps.push({
       readings,
       inside: truth.fault?.candidate.posts.every((post) => marked[post] === 1) ?? false,
       share: marked.reduce((sum, mark) => sum + mark, 0) / postCount,
       faultChance: 1 / (1 + Math.exp(-located.logBayes)),
+      faults: isLast ? (await withSecond(foundBy(located), measured, look)).length : 1,
     });
-    if (readings === options.mostReadings) return steps;
+    if (isLast) return steps;
     const best = (await bestReading(meter, wires, prior, located, [], scale, {
       withAmps: options.withAmps,
       random: new Random(`${options.seed} ${readings}`),
@@ -61,5 +67,3 @@ export async function scoreCase(maker: CaseMaker, truth: Case, options: ScoreOpt
     values.push(amps);
   }
 }
-
-export type { Candidate };

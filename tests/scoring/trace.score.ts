@@ -7,11 +7,14 @@ import { type Step, scoreCase } from './score-case.js';
 
 /**
  * Scores fault tracing and writes a table to the file that SCORE_OUT names:
- * `SCORE_OUT=score.txt npx vitest run --config tests/scoring/vitest.config.ts`. SCORE_CASES is the number of cases a farm.
+ * `SCORE_OUT=score.txt npx vitest run --config tests/scoring/vitest.config.ts`. SCORE_CASES is the number of cases a farm;
+ * SCORE_MODES and SCORE_FARMS choose among what follows, with commas.
  */
 const cases = Number(process.env['SCORE_CASES'] ?? 170);
 const out = process.env['SCORE_OUT'] ?? 'trace-score.txt';
 const modes = (process.env['SCORE_MODES'] ?? 'amps,volts,clean').split(',');
+const wanted = process.env['SCORE_FARMS']?.split(',');
+const farms = scoringFarms.filter(({ name }) => wanted === undefined || wanted.includes(name));
 const meterPercent = 5;
 const mostReadings = 6;
 
@@ -21,7 +24,7 @@ test('fault tracing is scored', { timeout: 24 * 3_600_000 }, async () => {
   writeFileSync(out, '');
   for (const mode of modes) {
     const all: Step[][] = [];
-    for (const { name, plan } of scoringFarms) {
+    for (const { name, plan } of farms) {
       const maker = new CaseMaker(plan);
       const own: Step[][] = [];
       const started = performance.now();
@@ -53,7 +56,8 @@ function table(scored: readonly Step[][], mode: string): void {
   const percent = (test: (step: Step) => boolean, n: number) =>
     `${((100 * scored.filter((steps) => test(steps[n]!)).length) / scored.length).toFixed(1)} %`;
   for (let n = 0; n <= mostReadings; n++) {
-    const alarm = `alarm ${percent(({ faultChance }) => faultChance >= 0.95, n)}`;
+    const second = n < mostReadings ? '' : `, a second fault ${percent(({ faults }) => faults > 1, n)}`;
+    const alarm = `alarm ${percent(({ faultChance }) => faultChance >= 0.95, n)}${second}`;
     if (mode === 'clean') {
       say(`  ${n} readings: ${alarm}`);
       continue;

@@ -9,13 +9,13 @@ import { MeterFence, type PlacedFault } from '../meter/meter-fence.js';
 import { WireMap } from '../meter/observation.js';
 import { predictReadings } from '../meter/reading-model.js';
 import type { MeterReadings } from '../meter/readings.js';
-import { evenValues, type Measured } from '../meter/settle.js';
+import { evenValues } from '../meter/settle.js';
 import { Random } from '../spread/random.js';
 import { adviseReading } from './advise-reading.js';
 import { faultCandidates } from './candidates.js';
 import { describeFault } from './describe-fault.js';
-import { placed } from './linear-scan.js';
-import { type Located, locate } from './locate.js';
+import { type Found, foundBy, withSecond } from './find-faults.js';
+import { locate } from './locate.js';
 import type { ComparedReading, TraceResult } from './result.js';
 import { traceSentence } from './words.js';
 
@@ -29,13 +29,6 @@ export interface TraceOptions extends TaskOptions {
 
 /** Chances from which on a fault is said to be there, and below which there is no sign of one. */
 const [sure, noSign] = [0.95, 0.2];
-/** A second fault is looked for where the readings lie further off than one time in a hundred, and taken at odds of a hundred. */
-const secondOdds = Math.log(100);
-
-interface Found {
-  readonly located: Located;
-  readonly fault: PlacedFault;
-}
 
 /**
  * Looks for faults in what a fence meter read: stretches of posts with their chances, likely causes and sizes, a second
@@ -108,26 +101,6 @@ const pick = ({ format, formatVersion, title, units }: Omit<TraceResult, 'senten
 });
 
 const chanceOf = (logBayes: number): number => 1 / (1 + Math.exp(-logBayes));
-
-function foundBy(located: Located): Found {
-  const { candidate } = located.scores.hypotheses[located.scores.best]!;
-  return { located, fault: placed(candidate, located.groups.ohms) };
-}
-
-/** The first fault, and a second where one alone does not fit; each then looked for again beside the other. */
-async function withSecond(
-  first: Found,
-  { values }: Measured,
-  look: (base: readonly PlacedFault[], from: number, to: number) => Promise<Located>,
-): Promise<readonly Found[]> {
-  const n = values.length;
-  if (n < 3 || first.located.logBayes < secondOdds || first.located.groups.misfit < chiSquared99(n)) return [first];
-  let second = foundBy(await look([first.fault], 0.3, 0.4));
-  if (second.located.logBayes < secondOdds) return [first];
-  const again = foundBy(await look([second.fault], 0.4, 0.55));
-  second = foundBy(await look([again.fault], 0.55, 0.7));
-  return [again, second];
-}
 
 function compared(
   meter: MeterFence,
