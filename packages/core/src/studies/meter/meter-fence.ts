@@ -130,7 +130,7 @@ function withContacts(solved: SolvedFence): SolvedFence {
     lengthM: column(elements.lengthM, () => 0),
     open: column(elements.open, () => openBy.nothing),
   };
-  const wider: FenceNetwork = { ...fence, elements: longer };
+  const wider: FenceNetwork = { ...fence, elements: longer, sparkGaps: [] };
   const siemens = elementSiemens(wider, recipeValues(wider));
   const map = toCircuit(wider, siemens);
   const circuit = new Circuit(
