@@ -73,7 +73,8 @@ function strip(record: Int32Array, stripped: Stripped, most: number, givenEdges:
   let { count, edgeCount } = stripped;
   let slots = start[count]!;
   const nodeCount = order.length;
-  for (let node = 0; node < nodeCount; node++) {
+  // From the last node down: fences are numbered away from the source, so whole runs come off, side by side in memory.
+  for (let node = nodeCount - 1; node >= 0; node--) {
     let k = isReady(record, RECORD * node, most) ? node : -1;
     while (k >= 0) {
       const r = RECORD * k;
