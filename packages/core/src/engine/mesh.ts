@@ -75,13 +75,18 @@ function meshChain(
   let nearCarried = take(slotInbox, s);
   let farCarried = take(slotInbox, s + 1);
   let farLeak = 0;
+  // What the column before adds to S, in one product: S follows on S, and the fewer steps between, the sooner.
+  let sent = carried + farCarried;
   for (let k = first; k < end; k++, s += 2) {
     const near = slotBranch[s]!;
     const far = slotBranch[s + 1]!;
-    const d = leakSiemens[order[k]!]! + carried;
+    const leak = leakSiemens[order[k]!]!;
     const g = near >= 0 ? branchSiemens[near]! + nearCarried : nearCarried;
-    const gFar = far >= 0 ? branchSiemens[far]! + farCarried : farCarried;
-    const inv = 1 / (d + g + gFar);
+    const farOwn = far >= 0 ? branchSiemens[far]! : 0;
+    const d = leak + carried;
+    const gFar = farOwn + farCarried;
+    const inv = 1 / (leak + g + farOwn + sent);
+    sent = g * (d + gFar) * inv;
     const w = g * inv;
     const wFar = gFar * inv;
     carried = w * d;
@@ -161,7 +166,7 @@ function meshStars(
       inbox[i]! += w * d;
       // Column i holds every later neighbour of k, in the same rising order.
       let t = start[i]!;
-      for (let u = s + 1; u < to; u++) {
+      for (let u = s + 1; u < to; u++, t++) {
         const j = row[u]!;
         while (row[t] !== j) t++;
         slotInbox[t]! += w * share[u]!;
