@@ -44,11 +44,21 @@ export function forward(
       inbox[row[s - 1]!]! += carried;
     } else if (kind === CHAIN) {
       let far = 0;
-      for (let k = first; k < end; k++, s += 2) {
+      let k = first;
+      for (; k + 1 < end; k += 2, s += 4) {
         const xk = amps[order[k]!]! + carried;
+        x[k] = xk * inverse[k]!;
+        const xNext = amps[order[k + 1]!]! + share[s]! * xk;
+        x[k + 1] = xNext * inverse[k + 1]!;
+        carried = share[s + 2]! * xNext;
+        far += share[s + 1]! * xk + share[s + 3]! * xNext;
+      }
+      if (k < end) {
+        const xk = amps[order[k]!]! + carried;
+        x[k] = xk * inverse[k]!;
         carried = share[s]! * xk;
         far += share[s + 1]! * xk;
-        x[k] = xk * inverse[k]!;
+        s += 2;
       }
       inbox[row[s - 2]!]! += carried;
       inbox[row[s - 1]!]! += far;
@@ -96,10 +106,14 @@ export function backward(analysis: Analysis, share: Float64Array, x: Float64Arra
     } else if (kind === CHAIN) {
       const far = volts[order[row[s]!]!]!;
       let v = volts[order[row[s - 1]!]!]!;
-      for (let k = end - 1; k >= first; k--, s -= 2) {
+      let k = end - 1;
+      for (; k > first; k -= 2, s -= 4) {
         v = x[k]! + share[s]! * far + share[s - 1]! * v;
         volts[order[k]!] = v;
+        v = x[k - 1]! + share[s - 2]! * far + share[s - 3]! * v;
+        volts[order[k - 1]!] = v;
       }
+      if (k === first) volts[order[k]!] = x[k]! + share[s]! * far + share[s - 1]! * v;
     } else if (kind === BAND) {
       let next = volts[order[row[s]!]!]!;
       let v = volts[order[row[s - 1]!]!]!;
