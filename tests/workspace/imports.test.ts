@@ -16,10 +16,11 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   'core/result': ['tables', 'core/issue', 'core/quantity', 'core/plan', 'core/engine', 'core/network'],
   'core/netlist': ['core/plan', 'core/engine', 'core/network', 'core/result'],
   'core/studies': ['tables', 'core/issue', 'core/quantity', 'core/plan', 'core/engine', 'core/network', 'core/result'],
+  'core/yaml': ['tables', 'core/issue', 'core/quantity', 'core/plan', 'core/studies'],
   /** The files that are core's entry points. */
   core: [
     ...['core/issue', 'core/quantity', 'core/plan', 'core/engine', 'core/network', 'core/result'],
-    ...['core/netlist', 'core/studies'],
+    ...['core/netlist', 'core/studies', 'core/yaml'],
   ],
   scenarios: [],
   report: ['tables', 'core'],

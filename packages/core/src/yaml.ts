@@ -1,31 +1,14 @@
 import { type Outcome, PlanError } from './issue.js';
-import { type ReadOptions, readPlan } from './plan/read.js';
-import { isResolvedPlan, readResolvedPlan } from './plan/read-resolved.js';
 import type { ResolvedPlan } from './plan/resolved.js';
-import { readDocument } from './read-document.js';
 import type { PlanVariant } from './studies/compare/change.js';
 import { readVariants } from './studies/compare/read-change.js';
 import { type MeterReadings, type ReadingsOptions, readReadings } from './studies/meter/readings.js';
 import { isReadingsCsv, readingsFromCsv } from './studies/meter/readings-csv.js';
+import { readDocument } from './yaml/read-document.js';
 
-export { longestJson, longestYaml } from './read-document.js';
-
-/** Options of `readPlanText`. */
-export interface ReadTextOptions extends ReadOptions {
-  /** Name of the file, for those who word the issues; the issues themselves carry line and column. */
-  readonly file?: string;
-}
-
-/**
- * Reads a plan, or a resolved plan, from YAML or JSON text.
- *
- * Never throws. Issues carry the line and column of what they are about.
- */
-export function readPlanText(text: string, options: ReadTextOptions = {}): Outcome<ResolvedPlan> {
-  return readDocument(text, 'a plan', (value) =>
-    isResolvedPlan(value) ? readResolvedPlan(value, options) : readPlan(value, options),
-  );
-}
+export { type ChangedPlanText, changePlanText } from './yaml/change-plan-text.js';
+export { longestJson, longestYaml } from './yaml/read-document.js';
+export { type ReadTextOptions, readPlanText } from './yaml/read-plan-text.js';
 
 /**
  * Reads a fence meter's readings from YAML, JSON or CSV text; a CSV's first line names its columns and starts with `post`.

@@ -208,7 +208,7 @@ export class PartsResolver {
 }
 
 /** Posts of a run with a rod so often, spread evenly from end to end. */
-function postsEvery(run: ResolvedRun, everyM: number): number[] {
+export function postsEvery(run: ResolvedRun, everyM: number): number[] {
   const parts = Math.max(1, Math.min(spanCount(run), Math.ceil(run.lengthM / everyM - 1e-9)));
   return Array.from({ length: parts + 1 }, (_, k) => nearestPost(run, (k * run.lengthM) / parts));
 }

@@ -231,7 +231,7 @@ function withGrowth(plan: ResolvedPlan, atMost: string, runs: ReadonlySet<string
   const nothing = { post: null, soil: null, wire: null, insulator: null, insulatorState: null, fouledFraction: null };
   const first = [...runs].map(
     (run): ResolvedStretch => ({
-      id: `growth held down on ${run}`,
+      id: freeName(`growth held down on ${run}`, plan.stretches),
       run,
       fromM: 0,
       toM: null,
@@ -242,6 +242,15 @@ function withGrowth(plan: ResolvedPlan, atMost: string, runs: ReadonlySet<string
   );
   // Earlier stretches yield to later ones: what a stretch says of its own growth still holds.
   return { ...held, stretches: [...first, ...held.stretches] };
+}
+
+/** A name that no part has yet. */
+function freeName(name: string, parts: readonly { readonly id: string }[]): string {
+  const taken = new Set(parts.map(({ id }) => id));
+  if (!taken.has(name)) return name;
+  let n = 2;
+  while (taken.has(`${name} ${n}`)) n++;
+  return `${name} ${n}`;
 }
 
 function withRods(plan: ResolvedPlan, change: PlanChange & { readonly what: 'rods' }): ResolvedPlan {

@@ -124,8 +124,10 @@ export function withHotStrands(plan: ResolvedPlan, runs: ReadonlySet<string>, mo
     const hot = [...hotOf(build)].sort((a, b) => a.heightM - b.heightM);
     if (more > 0) {
       const top = hot.at(-1)!;
-      const added = Array.from({ length: more }, (_, i) => ({ ...top, id: `added hot strand ${i + 1}` }));
-      return { ...build, strands: [...build.strands, ...added] };
+      const taken = new Set(build.strands.map(({ id }) => id));
+      const free = Array.from({ length: more + taken.size }, (_, i) => `added hot strand ${i + 1}`);
+      const added = free.filter((id) => !taken.has(id)).slice(0, more);
+      return { ...build, strands: [...build.strands, ...added.map((id) => ({ ...top, id }))] };
     }
     const dropped = new Set(hot.slice(0, Math.min(-more, hot.length - 1)).map(({ id }) => id));
     for (const run of chosenRuns(plan, runs)) if (run.build === build.id) gone.set(run.id, dropped);

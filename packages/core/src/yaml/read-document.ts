@@ -10,8 +10,8 @@ import {
   parseDocument,
   visit,
 } from 'yaml';
-import type { Issue, Outcome } from './issue.js';
-import { Reporter } from './plan/reporter.js';
+import type { Issue, Outcome } from '../issue.js';
+import { Reporter } from '../plan/reporter.js';
 
 /** Longest YAML text that is read, in UTF-16 units: some twenty thousand runs; programs with more write JSON. */
 export const longestYaml = 2 ** 20;
