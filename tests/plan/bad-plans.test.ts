@@ -133,6 +133,30 @@ const cases: Case[] = [
     'builds.two wires.strands[0].wire.coatingThickness',
     'no-such-value',
   ],
+  [
+    'a value that a corrected row has not',
+    (p) => Object.assign(p, { tables: { wires: { '12.5 ga aluminium': { coatingThickness: '10 um' } } } }),
+    'tables.wires.12.5 ga aluminium.coatingThickness',
+    'no-such-value',
+  ],
+  [
+    'a post stouter than it stands deep',
+    (p) => Object.assign(p, { tables: { posts: { wood: { buried: '1 in' } } } }),
+    'tables.posts.wood.buried',
+    'row-range',
+  ],
+  [
+    'a ground rod as thick as long',
+    (p) => Object.assign(p.energizer['groundRods'] as object, { length: '2 in', diameter: '2 in' }),
+    'energizer.groundRods.length',
+    'stout-rod',
+  ],
+  [
+    'ground rods that touch',
+    (p) => Object.assign(p.energizer['groundRods'] as object, { spacing: '0.5 in' }),
+    'energizer.groundRods.spacing',
+    'rods-touch',
+  ],
   // Names within the plan
   [
     'an unknown junction',

@@ -132,7 +132,21 @@ describe('a resolved plan', () => {
     const plan = good({ ...importer(), rows: { wires: { '12.5 ga': own } } });
     expect(plan.rows.wires['12.5 ga']!.ohmsPerMetre!.typical).toBe(1);
   });
+
+  it.each<[string, (rows: ResolvedPlan['rows']) => void, string]>([
+    ['a post as wide as the sky', (r) => setCell(r.posts['wood']!.contactRadiusM, 1e295), 'contactRadiusM.low'],
+    ['a post of no depth', (r) => setCell(r.posts['wood']!.buriedM, 1e-6), 'buriedM.low'],
+    ['a unit of another kind', (r) => Object.assign(r.posts['wood']!.buriedM, { unit: 'V' }), 'buriedM.unit'],
+  ])('carries no rows of absurd values: %s', (_, change, place) => {
+    const plan = structuredClone(good(importer()));
+    change(plan.rows);
+    const { ok, issues } = readResolvedPlan(plan);
+    expect(ok).toBe(false);
+    expect(issues.map(({ path }) => wordPath(path))).toContain(`rows.posts.wood.${place}`);
+  });
 });
+
+const setCell = (cell: object, value: number) => Object.assign(cell, { low: value, typical: value, high: value });
 
 describe('a bad resolved plan', () => {
   it.each<[string, (plan: Importer) => unknown, string]>([
@@ -157,6 +171,7 @@ describe('a bad resolved plan', () => {
       (p: Importer) => Object.assign(p.energizer.loads[1]!, { volts: 9300 }),
       'energizer.loads curve-not-falling',
     ],
+    ['an endless run', (p: Importer) => Object.assign(p.runs[0]!, { lengthM: 1e300 }), 'runs[0].lengthM bad-value'],
     ['one id twice', (p: Importer) => void p.junctions.push({ id: 'J-17' }), 'junctions[2] repeated'],
     ['too many posts', (p: Importer) => Object.assign(p.runs[0]!.posts, { spacingM: 1e-7 }), 'runs[0] too-many-posts'],
     [

@@ -1,6 +1,6 @@
 import type { Estimate } from './estimate.js';
 import { rowKey, type Tables } from './find-row.js';
-import type { EnergizerRow, InsulatorRow, TableName, WireRow } from './schema.js';
+import type { EnergizerRow, InsulatorRow, PostRow, TableName, WireRow } from './schema.js';
 
 /** One thing that is wrong with a set of tables, as data. */
 export interface TableIssue {
@@ -52,6 +52,22 @@ const fields: Readonly<Record<string, readonly [unit: string, floor: Floor]>> = 
   gapVolts: ['V', 'above 0'],
 };
 
+/** By unit, the least value other than 0 and the most that a table may hold: far beyond anything real, and safe to reckon with. */
+const bounds: Readonly<Record<string, readonly [least: number, most: number]>> = {
+  m: [1e-9, 1e6],
+  Ω·m: [1e-12, 1e12],
+  'Ω/m': [1e-9, 1e9],
+  Ω: [1e-9, 1e18],
+  S: [1e-18, 1e6],
+  'S/m': [1e-18, 1e3],
+  '1/m': [1e-6, 1e6],
+  '1/K': [1e-9, 1],
+  '1': [1e-9, 1e9],
+  V: [1e-3, 1e6],
+  N: [1e-3, 1e9],
+  year: [1e-3, 1e4],
+};
+
 const isEstimate = (value: object): value is Estimate => 'typical' in value && 'basis' in value;
 
 /** Every cell of a set, with its path. */
@@ -69,9 +85,20 @@ export function* cellsOf(value: unknown, path: Path = []): Generator<readonly [p
 function* checkCell(path: Path, cell: Estimate): Generator<TableIssue> {
   const field = path.findLast((key) => typeof key === 'string' && Object.hasOwn(fields, key));
   const [unit, floor] = fields[String(field)] ?? ['', null];
-  if (cell.unit !== unit) yield { code: 'unit', path: [...path, 'unit'], found: cell.unit, expected: unit };
+  if (cell.unit !== unit)
+    yield { code: 'unit', path: [...path, 'unit'], found: cell.unit || 'nothing', expected: unit };
   if (floor && !(floor === 'above 0' ? cell.low > 0 : cell.low >= 0)) {
     yield { code: 'range', path: [...path, 'low'], found: String(cell.low), expected: `a number ${floor}` };
+    return;
+  }
+  const [least, most] = bounds[unit] ?? [0, Number.MAX_VALUE];
+  for (const end of ['low', 'typical', 'high'] as const) {
+    const size = Math.abs(cell[end]);
+    if (size !== 0 && !(size >= least && size <= most)) {
+      const expected = `between ${least} and ${most} ${unit}`;
+      yield { code: 'range', path: [...path, end], found: `${cell[end]} ${unit}`, expected };
+      return;
+    }
   }
 }
 
@@ -90,12 +117,26 @@ function* checkWire(path: Path, row: WireRow): Generator<TableIssue> {
   }
 }
 
-function* checkInsulator(path: Path, row: InsulatorRow, posts: ReadonlySet<string>): Generator<TableIssue> {
+/** A post's metal is reckoned as a rod, whatever end of the ranges is taken. */
+function* checkContact(path: Path, row: PostRow): Generator<TableIssue> {
+  for (const end of ['low', 'typical', 'high'] as const) {
+    const [buried, radius] = [row.buriedM[end], row.contactRadiusM[end]];
+    if (buried >= 2 * radius) continue;
+    const expected = `at least twice the contact radius of ${radius} m`;
+    yield { code: 'range', path: [...path, 'buriedM', end], found: `${buried} m`, expected };
+    return;
+  }
+}
+
+function* checkPosts(path: Path, row: InsulatorRow, posts: ReadonlySet<string>): Generator<TableIssue> {
   for (const [i, post] of row.posts.entries()) {
     if (!posts.has(post)) {
       yield { code: 'unknown-post', path: [...path, 'posts', i], found: post, expected: 'the id of a row of posts' };
     }
   }
+}
+
+function* checkInsulator(path: Path, row: InsulatorRow): Generator<TableIssue> {
   if (row.contactOhms === null && !(row.formFactor.low > 0)) {
     const found = String(row.formFactor.low);
     yield { code: 'range', path: [...path, 'formFactor', 'low'], found, expected: 'above 0 for an insulator' };
@@ -148,6 +189,20 @@ function* checkNames(tables: Tables): Generator<TableIssue> {
   }
 }
 
+/** Rows by table; tables that are left out are taken as they are. */
+export type SomeTables = { readonly [Name in TableName]?: Tables[Name] };
+
+/** What is wrong with rows by themselves: units, signs, sizes beyond all reason, wires and energizers that cannot be. */
+export function checkRows(tables: SomeTables & { readonly growthWetness?: Tables['growthWetness'] }): TableIssue[] {
+  return [
+    ...[...cellsOf(tables)].flatMap(([path, cell]) => [...checkCell(path, cell)]),
+    ...(tables.wires ?? []).flatMap((row, i) => [...checkWire(['wires', i], row)]),
+    ...(tables.insulators ?? []).flatMap((row, i) => [...checkInsulator(['insulators', i], row)]),
+    ...(tables.posts ?? []).flatMap((row, i) => [...checkContact(['posts', i], row)]),
+    ...(tables.energizers ?? []).flatMap((row, i) => [...checkEnergizer(['energizers', i], row)]),
+  ];
+}
+
 /**
  * What is wrong with a set of tables beyond its shape: units, signs, names that two rows share, unknown posts,
  * energizers whose volts do not fall. Empty where all is well.
@@ -155,10 +210,8 @@ function* checkNames(tables: Tables): Generator<TableIssue> {
 export function checkTables(tables: Tables): TableIssue[] {
   const posts = new Set(tables.posts.map((row) => row.id));
   return [
-    ...[...cellsOf(tables)].flatMap(([path, cell]) => [...checkCell(path, cell)]),
-    ...tables.wires.flatMap((row, i) => [...checkWire(['wires', i], row)]),
-    ...tables.insulators.flatMap((row, i) => [...checkInsulator(['insulators', i], row, posts)]),
-    ...tables.energizers.flatMap((row, i) => [...checkEnergizer(['energizers', i], row)]),
+    ...checkRows(tables),
+    ...tables.insulators.flatMap((row, i) => [...checkPosts(['insulators', i], row, posts)]),
     ...checkNames(tables),
   ];
 }

@@ -123,10 +123,29 @@ function checkStrands(plan: ResolvedPlan, report: Reporter): void {
   });
 }
 
+/** Rods are reckoned as lines in the soil: this much longer than they are thick, and so many diameters apart at the least. */
+const slender = 5;
+const apart = 2;
+
 function checkRods(plan: ResolvedPlan, report: Reporter): void {
+  const checkShape = (rod: { lengthM: number; diameterM: number }, path: (string | number)[]) => {
+    if (rod.lengthM >= slender * rod.diameterM) return;
+    const found = `a rod ${formatLength(rod.lengthM, plan.units)} long`;
+    const thick = formatLength(rod.diameterM, plan.units);
+    report.error('stout-rod', [...path, 'lengthM'], found, `at least ${slender} times its diameter of ${thick}`);
+  };
+  plan.strandRods.forEach((rods, i) => {
+    checkShape(rods, ['strandRods', i]);
+  });
   const { ground } = plan.energizer;
   if (ground.kind !== 'rods') return;
   const path = ['energizer', 'ground'];
+  checkShape(ground, path);
+  if (ground.count > 1 && ground.spacingM < apart * ground.diameterM) {
+    const found = `rods ${formatLength(ground.spacingM, plan.units)} apart`;
+    const expected = `at least ${apart} diameters of ${formatLength(ground.diameterM, plan.units)}`;
+    report.error('rods-touch', [...path, 'spacingM'], found, expected);
+  }
   if (ground.count < 3)
     report.warn(
       'few-rods',

@@ -1,4 +1,4 @@
-import type { Estimate } from '@postvolt/tables';
+import { checkRows, type Estimate, type SomeTables } from '@postvolt/tables';
 import { type Issue, wordPath } from '../issue.js';
 import type { RangedValue } from '../quantity/ranged.js';
 import { entered } from './entered.js';
@@ -36,6 +36,14 @@ export function editRow(
       outer = outer[step] = { ...inner };
     }
     outer[field.cell.at(-1)!] = entered(value, field.symbol, [...path, key]);
+  }
+  const edited = { [table]: [row] } as unknown as SomeTables;
+  for (const issue of checkRows(edited)) {
+    // Past the table's name and the row's number.
+    const cell = issue.path.slice(2);
+    const key = Object.keys(fields).find((name) => fields[name]!.cell.every((step, i) => step === cell[i]));
+    report.error(`row-${issue.code}`, key === undefined ? path : [...path, key], issue.found, issue.expected);
+    return base;
   }
   return row as unknown as AnyRow;
 }

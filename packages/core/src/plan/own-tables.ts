@@ -41,7 +41,7 @@ export function withOwnTables(tables: Tables, own: Plan['tables'], report: Repor
       const about = typeof entry['about'] === 'string' ? { about: entry['about'] } : {};
       const heading = { id: known?.id ?? name, aliases: known?.aliases ?? [], ...about };
       const row = editRow(table, base, entry, heading, path, report) as Row;
-      baseOf.set(row, base);
+      if (row !== base) baseOf.set(row, base);
       rows = known === undefined ? [...rows, row] : rows.map((other) => (other.id === known.id ? row : other));
       Object.assign(changed, { [table]: rows });
     }

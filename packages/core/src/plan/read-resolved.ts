@@ -1,5 +1,6 @@
 import { standardTables } from '@postvolt/tables';
 import type { Outcome } from '../issue.js';
+import { checkCarried } from './check-carried.js';
 import { fillResolved } from './fill-resolved.js';
 import { fillRows } from './fill-rows.js';
 import { guardInput } from './guard.js';
@@ -31,6 +32,7 @@ export function readResolvedPlan(input: unknown, options: ReadOptions = {}): Out
     return { ok: false, issues: report.issues };
   }
   const { rows, ...rest } = parsed.data;
+  checkCarried(rows, report);
   const plan: ResolvedPlan = { ...rest, rows: fillRows(rest, rows, tables, report) };
   report.add(checkResolved(plan, report.failed));
   return report.failed ? { ok: false, issues: report.issues } : { ok: true, value: plan, issues: report.issues };

@@ -24,20 +24,22 @@ export const mostPosts = 2_000_000;
 
 const id = z.string().min(1);
 const metres = z.number().finite().nonnegative();
+/** As long as quantities of length may be in a plan. */
+const farM = 1e6;
+const rodM = { lengthM: z.number().positive().max(30), diameterM: z.number().positive().max(0.2) };
 const state = z.enum(insulatorStates);
 const wetness = z.enum(wetnesses);
 const position = z.tuple([z.number().min(-180).max(180), z.number().min(-90).max(90)]);
 
 /** Growth along a strand: a row of the vegetation table and the height of its top. */
-const growth = z.strictObject({ vegetation: id, heightM: metres });
+const growth = z.strictObject({ vegetation: id, heightM: metres.max(10) });
 
 const ground = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('rods'),
     count: z.number().int().positive().max(500),
-    lengthM: z.number().positive(),
-    diameterM: z.number().positive(),
-    spacingM: z.number().positive(),
+    ...rodM,
+    spacingM: z.number().positive().max(1000),
     layout: z.enum(['line', 'ring']),
   }),
   z.strictObject({
@@ -48,7 +50,7 @@ const ground = z.discriminatedUnion('kind', [
   }),
 ]);
 
-const cable = z.strictObject({ wire: id, lengthM: metres });
+const cable = z.strictObject({ wire: id, lengthM: metres.max(20_000) });
 
 const energizer = z.strictObject({
   id,
@@ -97,7 +99,7 @@ const run = z.strictObject({
   name: z.string(),
   from: id,
   to: id,
-  lengthM: z.number().positive(),
+  lengthM: z.number().positive().max(farM),
   /** [longitude, latitude] of the line's corners, from `from` to `to`; null where only the length is known. */
   line: z.array(position).min(2).nullable(),
   /** Equal spans no longer than this, or the place of every post measured from `from` (first 0, last the length). */
@@ -179,8 +181,7 @@ const strandRods = z.strictObject({
   run: id,
   strand: id,
   posts: z.array(z.number().int().nonnegative()).min(1),
-  lengthM: z.number().positive(),
-  diameterM: z.number().positive(),
+  ...rodM,
 });
 
 const condition = z.strictObject({
@@ -242,9 +243,9 @@ export const resolvedPlanSchema = z.strictObject({
   /** Units of printed results; every number here is SI whatever this says. */
   units: z.enum(['imperial', 'metric']),
   /** Frequency that stands for the pulse in the wire's resistance. */
-  pulseHz: z.number().positive(),
+  pulseHz: z.number().min(1).max(1e6),
   target: z.strictObject({
-    volts: z.number().positive(),
+    volts: z.number().positive().max(50_000),
     /** Compared with volts to earth, or with the volts across the animal touching there. */
     of: z.enum(['to earth', 'across the animal']),
     /** Words for the target, such as `cattle`. */

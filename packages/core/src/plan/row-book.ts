@@ -108,7 +108,7 @@ export class RowBook {
       path,
       this.#report,
     ) as RowOf<T>;
-    this.#baseOf.set(row, base);
+    if (row !== base) this.#baseOf.set(row, base);
     return row;
   }
 }

@@ -42,10 +42,15 @@ export function internalImpedance(wire: RoundWire, frequencyHz: number): Impedan
 /**
  * Z/R_dc of a round wire for x = a√(ωµ/ρ): the argument of the handbook tables of skin effect.
  *
- * @throws RangeError where x is not a number from 0 to 10 000.
+ * Beyond x = 10 000 the expansion for large x takes over: κ + 1/4 + 3/(64κ) and κ − 3/(64κ) with κ = x/√8, to 1e-12.
+ *
+ * @throws RangeError where x is not a number from 0 up.
  */
 export function skinRatio(x: number): Impedance {
-  if (nonNegative('x', x) > 1e4) throw new RangeError(`x: found ${x}, expected at most 10000`);
+  if (nonNegative('x', x) > 1e4) {
+    const kappa = x / Math.sqrt(8);
+    return { re: kappa + 1 / 4 + 3 / (64 * kappa), im: kappa - 3 / (64 * kappa) };
+  }
   const w = x * x;
   // The fraction settles once its terms outgrow x; from there each step gains more than a digit.
   let re = 2 * (Math.ceil(x) + 30);
