@@ -1,3 +1,4 @@
+import { PlanError, parsePlan, type ResolvedPlan, solvePlan } from '@postvolt/core';
 import {
   ageAtEndOf,
   ageingLaw,
@@ -5,13 +6,9 @@ import {
   insulatorAge,
   materials,
   type PlanChange,
-  PlanError,
-  parsePlan,
-  type ResolvedPlan,
   readChanges,
   readVariants,
-  solvePlan,
-} from '@postvolt/core';
+} from '@postvolt/core/studies';
 import { readVariantsText } from '@postvolt/core/yaml';
 import { describe, expect, test } from 'vitest';
 import { type LoosePlan, planOf } from '../plan/small-plan.js';
@@ -103,6 +100,23 @@ describe('a variant has the volts of a plan that was written so from the start',
     const one = plan((p) => (p['faults'] = [{ kind: 'branch on wire', run: 'west', post: 9 }]));
     expect(result.variants.map(({ leastVolts }) => leastVolts)).toEqual(
       [plan(broken), plan(), one].map((p) => expect.closeTo(least(p), 5)),
+    );
+  });
+
+  test('changes of two runs of one build stay each on its own run', async () => {
+    const changes = readChanges('insulator cheap t-post clip on lane, wire 14 ga on west');
+    const { variants } = await compare(plan(), { variants: [{ name: 'v', changes }] });
+    const written = plan((p) => {
+      const build = p.builds['two wires'];
+      Object.assign(p.builds, {
+        lane: { ...build, insulator: 'cheap t-post clip', endInsulatorState: 'new' },
+        west: { ...build, wire: '14 ga' },
+      });
+      for (const [id, run] of Object.entries(p.runs)) run['build'] = id === 'north' ? 'two wires' : id;
+    });
+    const volts = solvePlan(written).conditions.map(({ verdict }) => verdict.weakest.compared);
+    expect(variants[1]!.conditions.map(({ weakest }) => weakest.compared)).toEqual(
+      volts.map((wanted) => expect.closeTo(wanted, 5)),
     );
   });
 

@@ -64,11 +64,20 @@ export function withBuilds(
   runs: ReadonlySet<string>,
   change: (build: ResolvedBuild) => ResolvedBuild,
 ): ResolvedPlan {
-  const changedId = (id: string) => `${id} changed`;
+  // Runs that were changed before and are not now keep the build that they got then.
+  const taken = new Set(plan.builds.map(({ id }) => id));
+  const freeId = (id: string): string => {
+    let free = `${id} changed`;
+    while (taken.has(free)) free = `${free} changed`;
+    taken.add(free);
+    return free;
+  };
+  const changed = buildsOf(plan, runs);
+  const idOf = new Map(changed.map(({ id }) => [id, freeId(id)]));
   return {
     ...plan,
-    builds: [...plan.builds, ...buildsOf(plan, runs).map((build) => ({ ...change(build), id: changedId(build.id) }))],
-    runs: plan.runs.map((run) => (runs.has(run.id) ? { ...run, build: changedId(run.build) } : run)),
+    builds: [...plan.builds, ...changed.map((build) => ({ ...change(build), id: idOf.get(build.id)! }))],
+    runs: plan.runs.map((run) => (runs.has(run.id) ? { ...run, build: idOf.get(run.build)! } : run)),
   };
 }
 
