@@ -1,4 +1,5 @@
-import { type PlanChange, PlanError, type ResolvedPlan, readChanges, solvePlan } from '@postvolt/core';
+import { PlanError, type ResolvedPlan, solvePlan } from '@postvolt/core';
+import { type PlanChange, readChanges } from '@postvolt/core/studies';
 import { changePlanText, readPlanText } from '@postvolt/core/yaml';
 import { scenario, scenarios } from '@postvolt/scenarios';
 import { insulatorStates, standardTables } from '@postvolt/tables';

@@ -1,4 +1,4 @@
-import { standardTables, type Tables } from '@postvolt/tables';
+import { standardTables, type TableName, type Tables } from '@postvolt/tables';
 import { type Issue, type Outcome, PlanError } from '../issue.js';
 import { type OwnTables, withOwnTables } from '../plan/own-tables.js';
 import type { ReadOptions } from '../plan/read.js';
@@ -55,7 +55,7 @@ export function changePlanText(
     if (isResolvedPlan(input)) return changeResolved(text, before, applyChanges(before, changes, tables), options);
     const own = ownTables(input, tables);
     const wanted = applyChanges(before, changes, own.tables);
-    checkRows(before, wanted, own.tables);
+    checkRows(changes, own.tables);
     const words = rowWords(changes, own.tables);
     const data = unshared(input) as Fields;
     const copies = writeBuilds(data, before, wanted, new RowBook(own, new Reporter()), words);
@@ -77,25 +77,24 @@ export function changePlanText(
 const ownTables = (input: unknown, tables: Tables): OwnTables =>
   withOwnTables(tables, planSchema.parse(input).tables, new Reporter());
 
-/** Rows that a change puts in have to have a name by which the plan can call them. */
-function checkRows(before: ResolvedPlan, after: ResolvedPlan, tables: Tables): void {
-  for (const table of ['wires', 'insulators', 'posts', 'vegetation'] as const) {
-    for (const id of Object.keys(after.rows[table])) {
-      if (lookUpRow(tables, table, id) !== undefined || uses(before, id) === uses(after, id)) continue;
-      throw new PlanError([
-        {
-          ...refusal(`"${id}", a row that the plan changes on the spot`, 'a row with a name'),
-          hint: `Write it under \`tables: ${table}:\` with a name of its own.`,
-        },
-      ]);
-    }
-  }
-}
+const tableOf: Readonly<Partial<Record<PlanChange['what'], TableName>>> = {
+  insulator: 'insulators',
+  'end insulator': 'insulators',
+  wire: 'wires',
+  post: 'posts',
+  energizer: 'energizers',
+  growth: 'vegetation',
+};
 
-/** How often builds, stretches and conditions name a row. */
-function uses({ builds, stretches, conditions }: ResolvedPlan, id: string): number {
-  const text = JSON.stringify([builds, stretches, conditions]);
-  return text.split(JSON.stringify(id)).length;
+/** Rows that a change puts in have to have a name by which the plan can call them. */
+function checkRows(changes: readonly PlanChange[], tables: Tables): void {
+  for (const change of changes) {
+    const name = 'row' in change ? change.row : 'atMost' in change ? change.atMost : null;
+    const table = tableOf[change.what];
+    if (name === null || table === undefined || lookUpRow(tables, table, name) !== undefined) continue;
+    const issue = refusal(`"${name}", a row that the plan changes on the spot`, 'a row with a name');
+    throw new PlanError([{ ...issue, hint: `Write it under \`tables: ${table}:\` with a name of its own.` }]);
+  }
 }
 
 /** A resolved plan is data of a program: the changed plan takes its place whole. */

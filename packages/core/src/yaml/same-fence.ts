@@ -11,8 +11,8 @@ const parts = [
 ] as const;
 
 /**
- * What of two plans is not the same fence, by the place of the first difference; null where all is. Names of builds, places
- * on a map and where a value was entered do not count.
+ * What of two plans is not the same fence, by the place of the first difference; null where all is. Names of builds and
+ * of what may be called by its number, places on a map and where a value was entered do not count.
  */
 export function fenceDifference(a: ResolvedPlan, b: ResolvedPlan): string | null {
   const [left, right] = [fenceOf(a), fenceOf(b)];
@@ -61,7 +61,7 @@ function fenceOf(plan: ResolvedPlan): unknown {
       posts: posts.kind === 'at' ? posts : { spans: Math.max(1, Math.ceil(lengthM / posts.spacingM - 1e-9)) },
       build: builds.get(run.build),
     })),
-    jumpers: plan.jumpers.map((item) => ({ ...item, joint: row('joints', item.joint) })),
+    jumpers: plan.jumpers.map(({ id: _, ...item }) => ({ ...item, joint: row('joints', item.joint) })),
     switches: plan.switches.map((item) => ({ ...item, joint: row('joints', item.joint) })),
     gates: plan.gates.map((item) => ({ ...item, joint: row('joints', item.joint), cable: cable(item.cable) })),
     links: plan.links.map((item) => ({ ...item, cable: cable(item.cable) })),

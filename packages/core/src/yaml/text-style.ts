@@ -8,6 +8,7 @@ export class TextStyle {
   readonly #text: string;
   readonly #mapPadding: boolean;
   readonly #listPadding: boolean;
+  readonly #step: number;
   readonly #jsonIndent: string;
   readonly #jsonColon: string;
   readonly #jsonComma: string;
@@ -18,14 +19,20 @@ export class TextStyle {
     this.newLine = text.includes('\r\n') ? '\r\n' : '\n';
     this.#mapPadding = !/\{[^\s}]/.test(text) || /\{ \S/.test(text);
     this.#listPadding = /\[ \S/.test(text);
+    this.#step = /\n( +)[^\s#]/.exec(text)?.[1]?.length ?? 2;
     this.#jsonIndent = /\n([ \t]+)"/.exec(text)?.[1] ?? '';
     this.#jsonColon = text.includes('": ') ? ': ' : ':';
-    this.#jsonComma = /[^\n], /.test(text) ? ', ' : ',';
+    this.#jsonComma = /["}\]], ["{[]/.test(text) ? ', ' : ',';
   }
 
   /** What stands between two items in brackets on one line. */
   get comma(): string {
     return this.isJson ? this.#jsonComma : ', ';
+  }
+
+  /** White space up to a column; JSON may have tabs, each a column. */
+  margin(column: number): string {
+    return (this.#jsonIndent.startsWith('\t') && this.isJson ? '\t' : ' ').repeat(column);
   }
 
   /** A value in one line; JSON over several where the text has several. */
@@ -42,14 +49,20 @@ export class TextStyle {
 
   /** A key and a list of maps under it, one a line. */
   blockList(key: string, items: readonly unknown[], column: number): string {
-    const indent = ' '.repeat(column + 2);
+    const indent = ' '.repeat(column + this.#step);
     return [`${scalar(key)}:`, ...items.map((item) => `${indent}- ${this.inline(item)}`)].join(this.newLine);
   }
 
-  /** A key and a value laid out as a present one is, without its comments. */
-  pairLike(key: string, value: unknown, like: Node | null, column: number): string {
+  /**
+   * A key and a value laid out as a present one is, without its comments. `likeColumn` is the column of that one's key, where
+   * it is known.
+   */
+  pairLike(key: string, value: unknown, like: Node | null, column: number, likeColumn: number | null): string {
     if (!isBlock(like) || !isCollectionData(value)) return this.pair(key, value, column);
-    return `${scalar(key)}:${this.newLine}${this.#block(value, like, this.#columnOf(like, column))}`;
+    const present = this.column(like.range?.[0] ?? 0);
+    const usual = isSeq(like) && present <= column ? 0 : this.#step;
+    const deeper = column + (likeColumn === null ? usual : present - likeColumn);
+    return `${scalar(key)}:${this.newLine}${this.#block(value, like, deeper)}`;
   }
 
   /** Characters from the start of its line to a place. */
@@ -73,14 +86,9 @@ export class TextStyle {
     return Object.entries(value)
       .map(([key, item]) => {
         const model = isMap(like) ? ((like.get(key, true) as Node | undefined) ?? null) : null;
-        return indent + this.pairLike(key, item, model, column);
+        return indent + this.pairLike(key, item, model, column, this.column(like.range?.[0] ?? 0));
       })
       .join(this.newLine);
-  }
-
-  /** Column of a block's dashes or keys, as far from the outer column as in the text. */
-  #columnOf(like: Node, outer: number): number {
-    return isSeq(like) && this.column(like.range?.[0] ?? 0) <= outer ? outer : outer + 2;
   }
 
   #flow(value: unknown): string {
@@ -96,7 +104,7 @@ export class TextStyle {
 
   #json(value: unknown, column: number): string {
     const text = JSON.stringify(value, null, this.#jsonIndent);
-    return text.replaceAll('\n', `${this.newLine}${' '.repeat(column)}`);
+    return text.replaceAll('\n', `${this.newLine}${this.margin(column)}`);
   }
 }
 

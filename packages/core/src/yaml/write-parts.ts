@@ -1,7 +1,7 @@
 import { defaults } from '../plan/names.js';
 import { nearestPost, postPositionM, spanAt, spanCount } from '../plan/posts.js';
 import { postsEvery } from '../plan/resolve-parts.js';
-import type { ResolvedFault, ResolvedPlan, ResolvedRun } from '../plan/resolved.js';
+import type { ResolvedBuild, ResolvedFault, ResolvedPlan, ResolvedRun } from '../plan/resolved.js';
 import { gateSchema, stretchSchema } from '../plan/schema-parts.js';
 import { readQuantity } from '../quantity/quantity.js';
 import { type Fields, put, removed } from './edited-data.js';
@@ -42,11 +42,20 @@ export function writeParts(data: Fields, before: ResolvedPlan, after: ResolvedPl
     delete fields['every'];
     fields['posts'] = [...now.posts];
   });
-  each(data, 'faults', before.faults, after.faults, (fields, old, now) => writeFault(fields, old, now, after));
+  const builds = new Map(after.builds.map((build) => [build.id, build]));
+  each(data, 'faults', before.faults, after.faults, (fields, old, now) => {
+    const run = runs.get(now.run)!;
+    writeFault(fields, old, now, run, builds.get(run.build)!);
+  });
 }
 
-function writeFault(fields: Fields, old: ResolvedFault, now: ResolvedFault, plan: ResolvedPlan): void {
-  const run = plan.runs.find(({ id }) => id === now.run)!;
+function writeFault(
+  fields: Fields,
+  old: ResolvedFault,
+  now: ResolvedFault,
+  run: ResolvedRun,
+  { strands }: ResolvedBuild,
+): void {
   if (fields['span'] !== undefined) writePlace(fields, 'span', now.post, run);
   else {
     const post = postAt(fields['post'], 'post', run);
@@ -54,7 +63,6 @@ function writeFault(fields: Fields, old: ResolvedFault, now: ResolvedFault, plan
     const there = now.on === 'span' ? Math.min(post, spanCount(run) - 1) : post;
     if (there !== now.post) fields['post'] = now.post;
   }
-  const { strands } = plan.builds.find(({ id }) => id === run.build)!;
   const usual = strands.find(({ role }) => role === 'hot')?.id;
   if (fields['strand'] === undefined && usual !== old.strand) fields['strand'] = old.strand;
   if (fields['otherStrand'] !== undefined || now.otherStrand === null) return;

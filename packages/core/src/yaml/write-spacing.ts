@@ -37,7 +37,9 @@ export function writeSpacing(data: Fields, before: ResolvedPlan, after: Resolved
   });
   for (const [build, list] of followers) {
     const text = list[0]!.text;
-    if (text !== null && list.every((run) => run.text === text)) put(builds[build]!, 'postSpacing', text, buildOrder);
+    const isShared = builds[build]!['postSpacing'] !== undefined || list.length > 1;
+    if (text !== null && isShared && list.every((run) => run.text === text))
+      put(builds[build]!, 'postSpacing', text, buildOrder);
     else for (const run of list) if (run.text !== null) put(runs[run.id]!, 'postSpacing', run.text, runOrder);
   }
 }

@@ -229,17 +229,30 @@ function withGrowth(plan: ResolvedPlan, atMost: string, runs: ReadonlySet<string
   const conditions = plan.conditions.filter(({ growth }) => isMore(growth)).map(({ id }) => id);
   if (conditions.length === 0) return held;
   const nothing = { post: null, soil: null, wire: null, insulator: null, insulatorState: null, fouledFraction: null };
-  const first = [...runs].map(
-    (run): ResolvedStretch => ({
-      id: freeName(`growth held down on ${run}`, plan.stretches),
-      run,
-      fromM: 0,
-      toM: null,
-      strands: null,
-      conditions,
-      set: { ...nothing, growth: kept, growthWetness: null, leakSiemensPerMetre: null, postWetness: null },
-    }),
-  );
+  // A stretch over the whole run that says as little already would win over another before it.
+  const isSaid = (run: string) =>
+    held.stretches.some(
+      (s) =>
+        s.run === run &&
+        s.fromM === 0 &&
+        s.toM === null &&
+        s.strands === null &&
+        s.set.growth !== null &&
+        conditions.every((id) => s.conditions?.includes(id) ?? true),
+    );
+  const first = [...runs]
+    .filter((run) => !isSaid(run))
+    .map(
+      (run): ResolvedStretch => ({
+        id: freeName(`growth held down on ${run}`, plan.stretches),
+        run,
+        fromM: 0,
+        toM: null,
+        strands: null,
+        conditions,
+        set: { ...nothing, growth: kept, growthWetness: null, leakSiemensPerMetre: null, postWetness: null },
+      }),
+    );
   // Earlier stretches yield to later ones: what a stretch says of its own growth still holds.
   return { ...held, stretches: [...first, ...held.stretches] };
 }
