@@ -1,6 +1,7 @@
 // Long studies take an AbortSignal and report how far they are.
 //   node examples/cancel-a-long-job.mjs
-import { parsePlan, spread } from '@postvolt/core';
+import { parsePlan } from '@postvolt/core';
+import { spread } from '@postvolt/core/studies';
 import { scenario } from '@postvolt/scenarios';
 import { parse } from 'yaml';
 

@@ -1,5 +1,6 @@
 // Draws of a fence of a thousand posts: what the study adds to the engine's own numeric passes.
-import { parsePlan, solveFence, spread } from '../../packages/core/dist/index.js';
+import { parsePlan, solveFence } from '../../packages/core/dist/index.js';
+import { spread } from '../../packages/core/dist/studies.js';
 import { median } from './measure.mjs';
 
 /** Two runs of two strands each, aged insulators on wood, growth on both strands: 1 000 posts, 3 000 nodes. */

@@ -7,7 +7,7 @@ import {
   type ReadingsResult,
   type TraceResult,
   trace,
-} from '@postvolt/core';
+} from '@postvolt/core/studies';
 import { readPlanText, readReadingsText } from '@postvolt/core/yaml';
 import { describe, expect, test } from 'vitest';
 import { parseCsv } from './parse-csv.js';

@@ -1,4 +1,4 @@
-import { reach, supply } from '@postvolt/core';
+import { reach, supply } from '@postvolt/core/studies';
 import { readPlanText } from '@postvolt/core/yaml';
 import { describe, expect, test } from 'vitest';
 import { widthOf } from '../../packages/cli/src/text/lines.js';

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type MonthsResult, months, type SpreadResult, spread } from '@postvolt/core';
+import { type MonthsResult, months, type SpreadResult, spread } from '@postvolt/core/studies';
 import { readPlanText } from '@postvolt/core/yaml';
 import { climates } from '@postvolt/tables';
 import { describe, expect, test } from 'vitest';

@@ -1,4 +1,5 @@
-import { months as reckonMonths, solvePlan, spread } from '@postvolt/core';
+import { solvePlan } from '@postvolt/core';
+import { months as reckonMonths, spread } from '@postvolt/core/studies';
 import { readPlanText } from '@postvolt/core/yaml';
 import { months, monthsInput, spreadBand, spreadBars, spreadRows, voltsAlong } from '@postvolt/report';
 import { scenario } from '@postvolt/scenarios';

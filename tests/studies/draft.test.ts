@@ -1,12 +1,5 @@
-import {
-  draftPlan,
-  formatLength,
-  type PlanError,
-  patternFor,
-  rodsFor,
-  runsFromGeoJson,
-  solvePlan,
-} from '@postvolt/core';
+import { formatLength, type PlanError, runsFromGeoJson, solvePlan } from '@postvolt/core';
+import { draftPlan, patternFor, rodsFor } from '@postvolt/core/studies';
 import { readPlanText } from '@postvolt/core/yaml';
 import { patternRowSchema, patterns, standardTables } from '@postvolt/tables';
 import { describe, expect, test } from 'vitest';

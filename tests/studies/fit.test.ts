@@ -1,12 +1,5 @@
-import {
-  applyFit,
-  fit as fitTables,
-  type MeterReadings,
-  parseReadings,
-  readResolvedPlan,
-  solvePlan,
-  spread,
-} from '@postvolt/core';
+import { readResolvedPlan, solvePlan } from '@postvolt/core';
+import { applyFit, fit as fitTables, type MeterReadings, parseReadings, spread } from '@postvolt/core/studies';
 import { describe, expect, test } from 'vitest';
 import { endOfRange } from '../../packages/core/src/network/draw-value.js';
 import { MeterScale } from '../../packages/core/src/studies/meter/meter-error.js';

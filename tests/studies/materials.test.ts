@@ -1,4 +1,5 @@
-import { materials, PlanError, parsePlan, type ResolvedPlan, readPlan } from '@postvolt/core';
+import { PlanError, parsePlan, type ResolvedPlan, readPlan } from '@postvolt/core';
+import { materials } from '@postvolt/core/studies';
 import { findRow, labourPerHour, priceRowSchema, prices, standardTables, workRowSchema, works } from '@postvolt/tables';
 import { describe, expect, test } from 'vitest';
 import { type LoosePlan, planOf } from '../plan/small-plan.js';

@@ -1,4 +1,5 @@
-import { parseReadings, type ResolvedPlan, readReadings, wordPath } from '@postvolt/core';
+import { type ResolvedPlan, wordPath } from '@postvolt/core';
+import { parseReadings, readReadings } from '@postvolt/core/studies';
 import { readReadingsText } from '@postvolt/core/yaml';
 import { describe, expect, test } from 'vitest';
 import { scoringFarms } from '../scoring/farms.js';

@@ -1,4 +1,5 @@
-import { months, type ResolvedCondition, type ResolvedPlan, solvePlan } from '@postvolt/core';
+import { type ResolvedCondition, type ResolvedPlan, solvePlan } from '@postvolt/core';
+import { months } from '@postvolt/core/studies';
 import { readPlanText } from '@postvolt/core/yaml';
 import { scenario } from '@postvolt/scenarios';
 import { climates, findClimate, weathers } from '@postvolt/tables';

@@ -1,4 +1,5 @@
-import { PlanError, parsePlan, type ResolvedPlan, reach, solvePlan, supply } from '@postvolt/core';
+import { PlanError, parsePlan, type ResolvedPlan, solvePlan } from '@postvolt/core';
+import { reach, supply } from '@postvolt/core/studies';
 import { readPlanText } from '@postvolt/core/yaml';
 import { scenario } from '@postvolt/scenarios';
 import { describe, expect, test } from 'vitest';

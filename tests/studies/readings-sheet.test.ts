@@ -1,4 +1,5 @@
-import { expectedReadings, type ResolvedPlan, solvePlan } from '@postvolt/core';
+import { type ResolvedPlan, solvePlan } from '@postvolt/core';
+import { expectedReadings } from '@postvolt/core/studies';
 import { describe, expect, test } from 'vitest';
 import { chargingAmpsPerMetreVolt } from '../../packages/core/src/studies/meter/background.js';
 import { scoringFarms } from '../scoring/farms.js';

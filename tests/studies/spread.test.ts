@@ -1,4 +1,5 @@
-import { type ResolvedPlan, spread } from '@postvolt/core';
+import type { ResolvedPlan } from '@postvolt/core';
+import { spread } from '@postvolt/core/studies';
 import type { Estimate } from '@postvolt/tables';
 import { describe, expect, test } from 'vitest';
 import { layOut } from '../../packages/core/src/network/layout.js';

@@ -1,4 +1,5 @@
-import { PlanError, type ResolvedPlan, type SupplyResult, solvePlan, supply } from '@postvolt/core';
+import { PlanError, type ResolvedPlan, solvePlan } from '@postvolt/core';
+import { type SupplyResult, supply } from '@postvolt/core/studies';
 import { readPlanText } from '@postvolt/core/yaml';
 import { scenario } from '@postvolt/scenarios';
 import { rodResistance, standardTables } from '@postvolt/tables';

@@ -1,12 +1,5 @@
-import {
-  applyFit,
-  expectedReadings,
-  fit as fitTables,
-  parsePlan,
-  parseReadings,
-  type ResolvedPlan,
-  trace,
-} from '@postvolt/core';
+import { parsePlan, type ResolvedPlan } from '@postvolt/core';
+import { applyFit, expectedReadings, fit as fitTables, parseReadings, trace } from '@postvolt/core/studies';
 import { describe, expect, test } from 'vitest';
 import { MeterFence } from '../../packages/core/src/studies/meter/meter-fence.js';
 import { type Observation, WireMap } from '../../packages/core/src/studies/meter/observation.js';

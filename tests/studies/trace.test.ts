@@ -1,4 +1,5 @@
-import { type MeterReadings, parseReadings, type ResolvedPlan, trace } from '@postvolt/core';
+import type { ResolvedPlan } from '@postvolt/core';
+import { type MeterReadings, parseReadings, trace } from '@postvolt/core/studies';
 import { describe, expect, test } from 'vitest';
 import { groupPrior } from '../../packages/core/src/studies/meter/group-prior.js';
 import { MeterScale } from '../../packages/core/src/studies/meter/meter-error.js';

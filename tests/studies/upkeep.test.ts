@@ -1,14 +1,5 @@
-import {
-  applyChanges,
-  type PlanChange,
-  PlanError,
-  parsePlan,
-  type ResolvedPlan,
-  readChanges,
-  solvePlan,
-  type UpkeepResult,
-  upkeep,
-} from '@postvolt/core';
+import { PlanError, parsePlan, type ResolvedPlan, solvePlan } from '@postvolt/core';
+import { applyChanges, type PlanChange, readChanges, type UpkeepResult, upkeep } from '@postvolt/core/studies';
 import { standardTables } from '@postvolt/tables';
 import { describe, expect, test } from 'vitest';
 import { type LoosePlan, planOf } from '../plan/small-plan.js';

@@ -1,4 +1,5 @@
-import { type MeterReadings, parseReadings, type ResolvedPlan } from '@postvolt/core';
+import type { ResolvedPlan } from '@postvolt/core';
+import { type MeterReadings, parseReadings } from '@postvolt/core/studies';
 import { InputError } from './input-error.js';
 import { PlanIssues, readText } from './read-plan.js';
 

@@ -1,4 +1,4 @@
-import { type PlanVariant, readChanges } from '@postvolt/core';
+import { type PlanVariant, readChanges } from '@postvolt/core/studies';
 import { PlanIssues, readText } from './read-plan.js';
 
 /**

@@ -21,15 +21,16 @@ export async function reportSections(
 
 type Maker = (plan: ResolvedPlan, result: PlanResult) => Promise<ReportSection>;
 
-const load = () => Promise.all([import('@postvolt/core'), import('@postvolt/report')]);
+const load = () =>
+  Promise.all([import('@postvolt/core'), import('@postvolt/core/studies'), import('@postvolt/report')]);
 
 const makers: Record<SectionName, Maker> = {
   async costs(plan, result) {
-    const [core, report] = await load();
+    const [core, studies, report] = await load();
     const condition = report.conditionOf(result, undefined);
     const { weakest } = condition.verdict;
     const solved = core.solveFence(plan, plan.conditions.find(({ id }) => id === condition.id)!);
-    const costs = core
+    const costs = studies
       .voltsCosts(solved, core.strandNode(solved.fence.layout, weakest))
       .filter(({ volts }) => volts >= 1);
     const [first] = costs;
@@ -64,8 +65,8 @@ const makers: Record<SectionName, Maker> = {
   },
 
   async spread(plan, result) {
-    const [core, report] = await load();
-    const spread = await core.spread(plan, { draws, conditions: result.conditions.map(({ id }) => id) });
+    const [core, studies, report] = await load();
+    const spread = await studies.spread(plan, { draws, conditions: result.conditions.map(({ id }) => id) });
     const worst = spread.conditions.find(({ id }) => id === report.conditionOf(result, undefined).id)!;
     return {
       title: 'How sure that is',
@@ -101,8 +102,8 @@ const makers: Record<SectionName, Maker> = {
   },
 
   async months(plan) {
-    const [core, report] = await load();
-    const year = await core.months(plan);
+    const [core, studies, report] = await load();
+    const year = await studies.months(plan);
     return {
       title: 'Through the year',
       lead: year.sentence,

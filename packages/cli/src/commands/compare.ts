@@ -29,11 +29,11 @@ export const compare: DefineCommand = (program) =>
     .option('-o, --output <file>', 'write the figure to a file that ends in .svg; with --insulators that of the years')
     .addHelpText('after', help)
     .action(async (path: string, options: Options) => {
-      const [{ readPlan }, { selectConditions }, core, { readVariants }, { readYears }, { checkSvg, writeSvg }] =
+      const [{ readPlan }, { selectConditions }, studies, { readVariants }, { readYears }, { checkSvg, writeSvg }] =
         await Promise.all([
           import('../read-plan.js'),
           import('../select-conditions.js'),
-          import('@postvolt/core'),
+          import('@postvolt/core/studies'),
           import('../read-variants.js'),
           import('../read-rates.js'),
           import('../write-svg.js'),
@@ -43,7 +43,7 @@ export const compare: DefineCommand = (program) =>
       const followed = years === undefined ? undefined : readYears('--years', years);
       const variants = await readVariants(options.variants, options.with ?? []);
       const { plan } = await readPlan(path);
-      const result = await core.compare(plan, {
+      const result = await studies.compare(plan, {
         variants,
         conditions: selectConditions(plan, options.condition),
         ...(insulators === undefined && followed === undefined
@@ -58,15 +58,18 @@ export const compare: DefineCommand = (program) =>
             : report.yearLines(report.yearLinesInput(result));
         return writeSvg(output, svg, result.sentence);
       }
-      const [{ writeOut }, { json }, { showCompare }, { coloursFor }, { textWidth }] = await Promise.all([
-        import('../output.js'),
-        import('../text/json.js'),
-        import('../show/compare.js'),
-        import('../text/colours.js'),
-        import('../text/lines.js'),
-      ]);
+      const [{ writeOut }, { json }, { showChangeHint, showCompare }, { coloursFor }, { textWidth }] =
+        await Promise.all([
+          import('../output.js'),
+          import('../text/json.js'),
+          import('../show/compare.js'),
+          import('../text/colours.js'),
+          import('../text/lines.js'),
+        ]);
       if (options.json) return writeOut(json(result));
-      return writeOut(showCompare(result, { width: textWidth(), colours: coloursFor(process.stdout) }));
+      const width = textWidth();
+      await writeOut(showCompare(result, { width, colours: coloursFor(process.stdout) }));
+      if (path !== '-') await writeOut(showChangeHint(result, path, options.with ?? [], width));
     });
 
 const help = `

@@ -39,6 +39,7 @@ export const draft: DefineCommand = (program) =>
     .action(async (options: Options) => {
       const [
         core,
+        { draftPlan },
         { readPlanText },
         { InputError },
         { writeFileWhole, writeOut },
@@ -48,6 +49,7 @@ export const draft: DefineCommand = (program) =>
         { existsSync },
       ] = await Promise.all([
         import('@postvolt/core'),
+        import('@postvolt/core/studies'),
         import('@postvolt/core/yaml'),
         import('../input-error.js'),
         import('../output.js'),
@@ -64,7 +66,7 @@ export const draft: DefineCommand = (program) =>
       }
       if (output !== undefined && existsSync(output))
         throw new InputError(`cannot write ${output}: there is a file of that name already`);
-      const drafted = core.draftPlan({
+      const drafted = draftPlan({
         animal,
         soil,
         energizer,

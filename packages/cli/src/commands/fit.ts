@@ -26,13 +26,13 @@ export const fit: DefineCommand = (program) =>
     .option('-o, --output <file>', 'write the calibrated plan as JSON, to use in place of the plan')
     .addHelpText('after', examples)
     .action(async (path: string, readingsPath: string, options: Options) => {
-      const [{ readPlan }, { readReadings }, core] = await Promise.all([
+      const [{ readPlan }, { readReadings }, studies] = await Promise.all([
         import('../read-plan.js'),
         import('../read-readings.js'),
-        import('@postvolt/core'),
+        import('@postvolt/core/studies'),
       ]);
       const { plan } = await readPlan(path);
-      const result = core.fit(plan, await readReadings(readingsPath, plan, options));
+      const result = studies.fit(plan, await readReadings(readingsPath, plan, options));
       const [{ writeOut, writeFileWhole }, { json }, { showFit }, { coloursFor }, { textWidth }] = await Promise.all([
         import('../output.js'),
         import('../text/json.js'),
@@ -45,7 +45,7 @@ export const fit: DefineCommand = (program) =>
         const { keepPlan } = await import('../keep-plan.js');
         keepPlan(path, output);
         keepPlan(readingsPath, output);
-        await writeFileWhole(output, json(core.applyFit(plan, result), 2));
+        await writeFileWhole(output, json(studies.applyFit(plan, result), 2));
       }
       const look = { all: options.all === true, width: textWidth(), colours: coloursFor(process.stdout) };
       await writeOut(options.json ? json(result) : showFit(result, look));

@@ -21,10 +21,10 @@ export const materials: DefineCommand = (program) =>
     .option('--json', 'print the result as JSON (SI units)')
     .addHelpText('after', examples)
     .action(async (path: string, options: Options) => {
-      const [{ readPlan }, { readYears, readPart }, core] = await Promise.all([
+      const [{ readPlan }, { readYears, readPart }, studies] = await Promise.all([
         import('../read-plan.js'),
         import('../read-rates.js'),
-        import('@postvolt/core'),
+        import('@postvolt/core/studies'),
       ]);
       const { years, waste } = options;
       const asked = {
@@ -32,7 +32,7 @@ export const materials: DefineCommand = (program) =>
         ...(waste === undefined ? {} : { waste: readPart('--waste', waste) }),
       };
       const { plan } = await readPlan(path);
-      const result = core.materials(plan, asked);
+      const result = studies.materials(plan, asked);
       const [{ writeOut }, { json }, { showMaterials }, { coloursFor }, { textWidth }] = await Promise.all([
         import('../output.js'),
         import('../text/json.js'),

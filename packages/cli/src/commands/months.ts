@@ -25,16 +25,16 @@ export const months: DefineCommand = (program) =>
     .option('-o, --output <file>', 'write the figure to a file that ends in .svg')
     .addHelpText('after', help)
     .action(async (path: string, options: Options) => {
-      const [{ readPlan }, core, { checkSvg, writeSvg }] = await Promise.all([
+      const [{ readPlan }, studies, { checkSvg, writeSvg }] = await Promise.all([
         import('../read-plan.js'),
-        import('@postvolt/core'),
+        import('@postvolt/core/studies'),
         import('../write-svg.js'),
       ]);
       checkSvg(path, options.output);
       const { climate, hemisphere, growthAtMost, output } = options;
       const half = hemisphere === undefined ? undefined : await readHalf(hemisphere);
       const { plan } = await readPlan(path);
-      const result = await core.months(plan, {
+      const result = await studies.months(plan, {
         ...(climate === undefined ? {} : { climate }),
         ...(half === undefined ? {} : { hemisphere: half }),
         ...(growthAtMost === undefined ? {} : { growthAtMost }),

@@ -29,15 +29,15 @@ export const reach: DefineCommand = (program) =>
     .option('--json', 'print the result as JSON (SI units)')
     .addHelpText('after', examples)
     .action(async (path: string, options: Options) => {
-      const [{ readPlan }, { selectConditions }, core, { readLength }] = await Promise.all([
+      const [{ readPlan }, { selectConditions }, studies, { readLength }] = await Promise.all([
         import('../read-plan.js'),
         import('../select-conditions.js'),
-        import('@postvolt/core'),
+        import('@postvolt/core/studies'),
         import('../read-length.js'),
       ]);
       const { plan } = await readPlan(path);
       const { run, along, most, wire } = options;
-      const result = await core.reach(plan, {
+      const result = await studies.reach(plan, {
         ...(run === undefined ? {} : { run }),
         ...(most === undefined ? {} : { mostM: readLength('--most', most) }),
         conditions: selectConditions(plan, options.condition),

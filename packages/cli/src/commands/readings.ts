@@ -29,10 +29,10 @@ export const readings: DefineCommand = (program) =>
     .addHelpText('after', examples)
     .action(async (path: string, options: Options, command) => {
       if (options.json && options.csv) command.error("error: options '--json' and '--csv' exclude each other");
-      const [{ readPlan }, { selectConditions }, core, { readWhole }, { readMeterError }] = await Promise.all([
+      const [{ readPlan }, { selectConditions }, studies, { readWhole }, { readMeterError }] = await Promise.all([
         import('../read-plan.js'),
         import('../select-conditions.js'),
-        import('@postvolt/core'),
+        import('@postvolt/core/studies'),
         import('../read-whole.js'),
         import('../read-readings.js'),
       ]);
@@ -45,7 +45,7 @@ export const readings: DefineCommand = (program) =>
         );
       }
       const { meterError, seed, output } = options;
-      const result = await core.expectedReadings(plan, {
+      const result = await studies.expectedReadings(plan, {
         conditions,
         ...(meterError === undefined ? {} : { meterErrorPercent: readMeterError(meterError) }),
         ...(seed === undefined ? {} : { seed: readWhole('--seed', seed) }),

@@ -27,17 +27,17 @@ export const spread: DefineCommand = (program) =>
     .option('-o, --output <file>', 'write the figure to a file that ends in .svg')
     .addHelpText('after', examples)
     .action(async (path: string, options: Options) => {
-      const [{ readPlan }, { selectConditions }, core, { readWhole }, { checkSvg, writeSvg }] = await Promise.all([
+      const [{ readPlan }, { selectConditions }, studies, { readWhole }, { checkSvg, writeSvg }] = await Promise.all([
         import('../read-plan.js'),
         import('../select-conditions.js'),
-        import('@postvolt/core'),
+        import('@postvolt/core/studies'),
         import('../read-whole.js'),
         import('../write-svg.js'),
       ]);
       checkSvg(path, options.output);
       const { plan } = await readPlan(path);
       const { draws, seed, output } = options;
-      const result = await core.spread(plan, {
+      const result = await studies.spread(plan, {
         conditions: selectConditions(plan, options.condition),
         ...(draws === undefined ? {} : { draws: readWhole('--draws', draws) }),
         ...(seed === undefined ? {} : { seed: readWhole('--seed', seed) }),

@@ -27,16 +27,16 @@ export const supply: DefineCommand = (program) =>
     .option('--json', 'print the result as JSON (SI units)')
     .addHelpText('after', examples)
     .action(async (path: string, options: Options) => {
-      const [{ readPlan }, { selectConditions }, core, { readLength }, { readWhole }] = await Promise.all([
+      const [{ readPlan }, { selectConditions }, studies, { readLength }, { readWhole }] = await Promise.all([
         import('../read-plan.js'),
         import('../select-conditions.js'),
-        import('@postvolt/core'),
+        import('@postvolt/core/studies'),
         import('../read-length.js'),
         import('../read-whole.js'),
       ]);
       const { plan } = await readPlan(path);
       const { rods, soil, shortAt, probe } = options;
-      const result = await core.supply(plan, {
+      const result = await studies.supply(plan, {
         conditions: selectConditions(plan, options.condition),
         ...(rods === undefined ? {} : { mostRods: readWhole('--rods', rods) }),
         ...(soil === undefined ? {} : { soils: soil }),

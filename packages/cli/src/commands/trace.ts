@@ -26,16 +26,16 @@ export const trace: DefineCommand = (program) =>
     .option('--json', 'print the result as JSON (SI units)')
     .addHelpText('after', examples)
     .action(async (path: string, readingsPath: string | undefined, options: Options) => {
-      const [{ readPlan }, { readReadings, noReadings }, core, { readWhole }] = await Promise.all([
+      const [{ readPlan }, { readReadings, noReadings }, studies, { readWhole }] = await Promise.all([
         import('../read-plan.js'),
         import('../read-readings.js'),
-        import('@postvolt/core'),
+        import('@postvolt/core/studies'),
         import('../read-whole.js'),
       ]);
       const { plan } = await readPlan(path);
       const readings =
         readingsPath === undefined ? noReadings(plan, options) : await readReadings(readingsPath, plan, options);
-      const result = await core.trace(plan, readings, {
+      const result = await studies.trace(plan, readings, {
         ...(options.voltsOnly ? { withAmps: false } : {}),
         ...(options.seed === undefined ? {} : { seed: readWhole('--seed', options.seed) }),
       });

@@ -30,10 +30,10 @@ export const upkeep: DefineCommand = (program) =>
     .option('--json', 'print the result as JSON (SI units)')
     .addHelpText('after', examples)
     .action(async (path: string, options: Options) => {
-      const [{ readPlan }, { selectConditions }, core, rates] = await Promise.all([
+      const [{ readPlan }, { selectConditions }, studies, rates] = await Promise.all([
         import('../read-plan.js'),
         import('../select-conditions.js'),
-        import('@postvolt/core'),
+        import('@postvolt/core/studies'),
         import('../read-rates.js'),
       ]);
       const { by, hours, money, steps, untilHolds } = options;
@@ -45,7 +45,7 @@ export const upkeep: DefineCommand = (program) =>
         ...(untilHolds === undefined ? {} : { untilHolds }),
       };
       const { plan } = await readPlan(path);
-      const result = await core.upkeep(plan, { ...asked, conditions: selectConditions(plan, options.condition) });
+      const result = await studies.upkeep(plan, { ...asked, conditions: selectConditions(plan, options.condition) });
       const [{ writeOut }, { json }, { showUpkeep }, { coloursFor }, { textWidth }] = await Promise.all([
         import('../output.js'),
         import('../text/json.js'),

@@ -1,4 +1,5 @@
-import { type FitResult, type FittedGroup, type FittedValue, formatNumber, formatPercent } from '@postvolt/core';
+import { formatNumber, formatPercent } from '@postvolt/core';
+import type { FitResult, FittedGroup, FittedValue } from '@postvolt/core/studies';
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
 import { table } from '../text/table.js';

@@ -1,12 +1,11 @@
+import { formatLength, formatNumber } from '@postvolt/core';
 import {
   formatAmount,
-  formatLength,
   formatMoney,
   formatMoneyRange,
-  formatNumber,
   type MaterialLine,
   type MaterialsResult,
-} from '@postvolt/core';
+} from '@postvolt/core/studies';
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
 import { table } from '../text/table.js';

@@ -1,4 +1,5 @@
-import { formatVolts, type MonthsResult } from '@postvolt/core';
+import { formatVolts } from '@postvolt/core';
+import type { MonthsResult } from '@postvolt/core/studies';
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
 import { table } from '../text/table.js';

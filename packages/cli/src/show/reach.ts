@@ -1,4 +1,5 @@
-import { type ConditionReach, formatLength, formatVolts, type ReachResult, type ReachVariation } from '@postvolt/core';
+import { formatLength, formatVolts } from '@postvolt/core';
+import type { ConditionReach, ReachResult, ReachVariation } from '@postvolt/core/studies';
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
 import { table } from '../text/table.js';

@@ -1,4 +1,4 @@
-import type { ReadingsResult } from '@postvolt/core';
+import type { ReadingsResult } from '@postvolt/core/studies';
 import { csvLine } from '@postvolt/report/text';
 
 /** Columns of a sheet: the first six are what fit and trace read, the rest is to look at. */

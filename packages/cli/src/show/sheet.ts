@@ -1,11 +1,5 @@
-import {
-  type ConditionSheet,
-  type ExpectedReading,
-  formatLength,
-  formatPercent,
-  type ReadingsResult,
-  type SheetLine,
-} from '@postvolt/core';
+import { formatLength, formatPercent } from '@postvolt/core';
+import type { ConditionSheet, ExpectedReading, ReadingsResult, SheetLine } from '@postvolt/core/studies';
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
 import { table } from '../text/table.js';

@@ -1,12 +1,5 @@
-import {
-  type Chance,
-  type ConditionSpread,
-  formatNumber,
-  formatPercent,
-  formatVolts,
-  type PostSpread,
-  type SpreadResult,
-} from '@postvolt/core';
+import { formatNumber, formatPercent, formatVolts } from '@postvolt/core';
+import type { Chance, ConditionSpread, PostSpread, SpreadResult } from '@postvolt/core/studies';
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
 import { table } from '../text/table.js';

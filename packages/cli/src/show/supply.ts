@@ -1,4 +1,5 @@
-import { formatLength, formatOhms, formatVolts, type GroundTest, type SupplyResult } from '@postvolt/core';
+import { formatLength, formatOhms, formatVolts } from '@postvolt/core';
+import type { GroundTest, SupplyResult } from '@postvolt/core/studies';
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
 import { table } from '../text/table.js';

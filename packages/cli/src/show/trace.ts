@@ -1,12 +1,5 @@
-import {
-  formatLength,
-  formatOhms,
-  formatPercent,
-  formatVolts,
-  type NextReading,
-  type TracedFault,
-  type TraceResult,
-} from '@postvolt/core';
+import { formatLength, formatOhms, formatPercent, formatVolts } from '@postvolt/core';
+import type { NextReading, TracedFault, TraceResult } from '@postvolt/core/studies';
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
 import { table } from '../text/table.js';

@@ -1,11 +1,5 @@
-import {
-  formatAmount,
-  formatLength,
-  formatNumber,
-  formatVolts,
-  type UpkeepAction,
-  type UpkeepResult,
-} from '@postvolt/core';
+import { formatLength, formatNumber, formatVolts } from '@postvolt/core';
+import { formatAmount, type UpkeepAction, type UpkeepResult } from '@postvolt/core/studies';
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
 import { table } from '../text/table.js';

@@ -1,4 +1,4 @@
-import { type CompareResult, formatMoney } from '@postvolt/core';
+import { type CompareResult, formatMoney } from '@postvolt/core/studies';
 import type { ComparisonInput } from '../figures/comparison.js';
 import type { YearLinesInput } from '../figures/year-lines.js';
 

@@ -1,4 +1,4 @@
-import type { ConditionSpread, MonthsResult, SpreadResult } from '@postvolt/core';
+import type { ConditionSpread, MonthsResult, SpreadResult } from '@postvolt/core/studies';
 import type { MonthsInput } from '../figures/months.js';
 import type { SpreadRow } from '../figures/spread-bars.js';
 import type { VoltsBand } from '../figures/volts-along.js';
