@@ -1,12 +1,11 @@
 import { PlanError, type ResolvedPlan, solvePlan } from '@postvolt/core';
-import { type PlanChange, readChanges } from '@postvolt/core/studies';
+import { applyChanges, type PlanChange, readChanges } from '@postvolt/core/studies';
 import { changePlanText, readPlanText } from '@postvolt/core/yaml';
 import { scenario, scenarios } from '@postvolt/scenarios';
 import { insulatorStates, standardTables } from '@postvolt/tables';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { applyChanges } from '../../packages/core/src/studies/compare/apply-change.js';
 
 /**
  * Volts of the changed text and of the change in memory. Lengths that a change works out, of a cable under a gate, are

@@ -1,4 +1,5 @@
 import type { DefineCommand } from './command.js';
+import { change } from './commands/change.js';
 import { check } from './commands/check.js';
 import { compare } from './commands/compare.js';
 import { draft } from './commands/draft.js';
@@ -33,6 +34,7 @@ export const commands: readonly DefineCommand[] = [
   fit,
   trace,
   compare,
+  change,
   upkeep,
   materials,
   check,

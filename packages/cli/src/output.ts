@@ -53,7 +53,7 @@ export async function writeFileWhole(file: string, text: Text): Promise<void> {
     if (there && !there.isFile()) return await fill(file, 'w', text);
     const target = there ? await realpath(file) : file;
     beside = join(dirname(target), `.${basename(target)}.${randomBytes(6).toString('hex')}`);
-    await fill(beside, 'wx', text);
+    await fill(beside, 'wx', text, there?.mode);
     await rename(beside, target);
   } catch (error) {
     if (beside !== '') await rm(beside, { force: true });
@@ -62,10 +62,12 @@ export async function writeFileWhole(file: string, text: Text): Promise<void> {
   }
 }
 
-async function fill(file: string, flags: 'w' | 'wx', text: Text): Promise<void> {
+async function fill(file: string, flags: 'w' | 'wx', text: Text, mode?: number): Promise<void> {
   const handle = await open(file, flags);
   try {
     for (const batch of batches(text)) await handle.appendFile(batch);
+    // Some disks know no permissions.
+    if (mode !== undefined) await handle.chmod(mode & 0o777).catch(() => {});
     if (flags === 'wx') await handle.sync();
   } finally {
     await handle.close();

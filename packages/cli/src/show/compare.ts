@@ -1,11 +1,5 @@
-import {
-  type CompareResult,
-  formatAmount,
-  formatPercent,
-  formatVolts,
-  type InsulatorYears,
-  type VariantResult,
-} from '@postvolt/core';
+import { formatPercent, formatVolts } from '@postvolt/core';
+import { type CompareResult, formatAmount, type InsulatorYears, type VariantResult } from '@postvolt/core/studies';
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
 import { table } from '../text/table.js';
@@ -24,6 +18,21 @@ export function* showCompare(result: CompareResult, look: Look): Generator<strin
   yield `${hang('  ', `Costs are of materials in ${result.currency}, over the plan as it is; a year’s cost is of the whole fence, with replacements.`, width)}\n\n`;
   yield `${colours.strong('By condition')}\n${conditionTable(result, look)}\n`;
   if (result.years !== null) yield* showYears(result.years, result, look);
+}
+
+/** How to write into the plan the variant that gives most, where it was asked for in so many words; else nothing. */
+export function showChangeHint(
+  { variants }: CompareResult,
+  path: string,
+  asked: readonly string[],
+  width: number,
+): string {
+  const best = variants.reduce((a, b) => (b.leastVolts > a.leastVolts ? b : a));
+  if (best.isPresent || best.wonVolts < 1 || !asked.includes(best.name)) return '';
+  const quoted = (word: string) => (/^[\w./-]+$/.test(word) ? word : `"${word.replaceAll('"', '\\"')}"`);
+  // The command stays on one line, so that it can be copied.
+  const command = plain(`postvolt change ${quoted(path)} --with ${quoted(best.name)} -o FILE`);
+  return `\n${wrap(`To have "${best.name}" in the plan:`, width).join('\n')}\n  ${command}\n`;
 }
 
 const signed = (amount: number): string =>
