@@ -3,8 +3,9 @@ import { readChanges } from '@postvolt/core/studies';
 import { changePlanText } from '@postvolt/core/yaml';
 import { scenario, scenarios } from '@postvolt/scenarios';
 import fc from 'fast-check';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { parse, stringify } from 'yaml';
+import { smallPlan } from './small-plan.js';
 
 const text = (plan: string, changes: string): string | null => {
   const outcome = changePlanText(plan, readChanges(changes));
@@ -71,6 +72,101 @@ test('a change says the same in whatever layout a plan is written', { timeout: 3
       else expect(found.replaceAll('\r\n', '\n').includes('\r')).toBe(false);
       if (newLine === '\r\n' && json === null) expect(found).not.toMatch(/[^\r]\n/);
     }),
-    { numRuns: Number(process.env['POSTVOLT_RUNS'] ?? 120) },
+    { numRuns: 60 },
   );
+});
+
+/** The small plan with parts written another way, each of which has to be there. */
+function rewritten(...parts: readonly (readonly [from: string, to: string])[]): string {
+  return parts.reduce((text, [from, to]) => {
+    expect(text).toContain(from);
+    return text.replace(from, () => to);
+  }, smallPlan);
+}
+
+describe('forms of YAML that few people use', () => {
+  const wire = '    wire: 12.5 ga high-tensile';
+  const lane = '  lane: {from: corner, to: hill, length: 660 ft}';
+  const cases: Readonly<Record<string, () => string>> = {
+    'marks of start and end': () => `---\n${smallPlan}...\n`,
+    'no end of the last line': () => smallPlan.trimEnd(),
+    'a merged map': () =>
+      `%YAML 1.1\n---\n${rewritten([lane, `${lane.replace('{', '&l {')}\n  extra: {<<: *l, to: barn, length: 700 ft}`])}`,
+    'keys behind question marks': () =>
+      rewritten(
+        ['  north: {from', '  ? north\n  : {from'],
+        ['    post: steel T-post', '    ? post\n    : steel T-post'],
+      ),
+    tags: () =>
+      rewritten(['post: steel', 'post: !!str steel'], ['count: 3', 'count: !!int 3'], ['strands:', 'strands: !!seq']),
+    'anchors of keys': () => rewritten([wire, wire.replace('wire', '&k wire')], ['  two wires:', '  &b two wires:']),
+    'anchors of single words': () =>
+      rewritten(
+        ['{soil: moist, surface: damp, growth: moderate}', '{soil: moist, surface: damp, growth: &g moderate}'],
+        ['{soil: wet, surface: wet, growth: moderate}', '{soil: &w wet, surface: *w, growth: *g}'],
+      ),
+    'comments everywhere': () =>
+      rewritten(
+        [wire, '    wire:   # why\n      # more\n      12.5 ga high-tensile # after'],
+        ['builds:', 'builds: # b\n  # x'],
+        ['    strands:', '    strands:\n      # first'],
+        ['{name: top, height: 36 in}', '{ # c\n         name: top, # d\n         height: 36 in # e\n        }'],
+      ),
+    'folded text': () =>
+      rewritten(
+        [wire, '    wire: >-\n      12.5 ga\n      high-tensile'],
+        ['title: Home pasture', 'title: |\n  Home pasture'],
+      ),
+    'quoted keys': () => rewritten([wire, wire.replace('wire:', '"wire" :')], ['{soil: moist,', "{'soil' : moist,"]),
+    'nothing where nothing is needed': () =>
+      rewritten(
+        ['drought: {soil: dry, growth: light}', 'drought:'],
+        ['groundRods: {count: 3, length: 6 ft, spacing: 10 ft}', 'groundRods: {}'],
+      ),
+    'commas at the end': () =>
+      rewritten(
+        ['surface: damp, growth: moderate}', 'surface: damp, growth: moderate, growthHeight: 20 in, }'],
+        ['[barn, corner, creek, hill]', '[barn, corner,\n creek, hill ,]'],
+      ),
+    'tabs between words': () => rewritten(['soil: loam', 'soil:\tloam\t# tab'], ['class: 6 J', 'class:\t6 J']),
+    'a row changed on the spot over several lines': () =>
+      rewritten([wire, '    wire:\n      like: 12.5 ga high-tensile\n      diameter: 2.6 mm # measured\n    # next']),
+    'lists level with their keys': () =>
+      `${rewritten(['[barn, corner, creek, hill]', '\n- barn\n- corner\n- creek\n- hill'])}jumpers:
+- run: north
+  post: 5
+  strands:
+  - top
+  - bottom
+faults:
+# one
+- kind: branch on wire
+  run: lane
+  post: 2
+
+# two
+- kind: branch on wire
+  run: west
+  post: 2
+stretches:
+- run: lane
+  wire: 14 ga
+`,
+  };
+  const asked = [
+    ...[
+      'insulator porcelain doughnut aged',
+      'insulators cracked on lane',
+      'wire 14 ga',
+      'wire 14 ga on lane, post wood',
+    ],
+    ...['spacing 30 ft', 'spacing 30 ft on north', 'strands +1', 'strands -1', 'strands -1, strands +1 on north'],
+    ...['growth light', 'spray on north', 'spray', 'rods +2', 'energizer 12 J', 'mend', 'mend on lane'],
+    'end insulator porcelain doughnut cracked on west',
+  ];
+  test.each(Object.keys(cases))('%s', (form) => {
+    const plan = cases[form]!();
+    const plain = stringify(parse(plan), { aliasDuplicateObjects: false });
+    for (const changes of asked) expect(parse(text(plan, changes)!)).toEqual(parse(text(plain, changes)!));
+  });
 });

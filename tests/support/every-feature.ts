@@ -1,6 +1,7 @@
 import { type PlanInput, parsePlan } from '@postvolt/core';
 
-const every: PlanInput = {
+/** The plan below as a person writes it. */
+export const everyFeatureInput: PlanInput = {
   formatVersion: 1,
   title: 'Every feature once',
   units: 'metric',
@@ -71,4 +72,4 @@ const every: PlanInput = {
 };
 
 /** A plan that uses every feature of the format, so that whatever is made from plans meets all of them at once. */
-export const everyFeature = parsePlan(every);
+export const everyFeature = parsePlan(everyFeatureInput);

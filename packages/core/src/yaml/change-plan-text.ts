@@ -123,7 +123,12 @@ function proved(
   options: ReadOptions,
 ): Outcome<ChangedPlanText> {
   const read = readPlanText(text, options);
-  if (!read.ok) return { ok: false, issues: read.issues.map((issue) => ({ ...issue, at: null })) };
+  if (!read.ok) {
+    const broken = read.issues.find(({ code }) => code === 'bad-yaml' || code === 'repeated-key');
+    if (broken !== undefined) return refused(`text that would not read any more (${broken.found})`);
+    // The lines are those of a text that nobody will see.
+    return { ok: false, issues: read.issues.map((issue) => ({ ...issue, at: null })) };
+  }
   const place = fenceDifference(wanted, read.value);
   if (place !== null) return refused(`a difference at ${place} once it is written`);
   return { ok: true, value: { text, before, after: read.value }, issues: read.issues };

@@ -95,33 +95,35 @@ class Splicer {
       return;
     }
     for (const pair of kept) this.#patchPair(pair, value[nameOf(pair)], node.flow === true);
-    const byName = new Map(kept.map((pair) => [nameOf(pair), pair]));
-    const start = this.#places.start(kept[0]!.key);
-    const column = this.#style.column(start);
-    let after: Pair<Node, Node | null> | null = null;
-    for (const [key, item] of Object.entries(value)) {
-      const known = byName.get(key);
-      if (known !== undefined) after = known;
-      else if (node.flow === true) {
-        this.#splices.putFlow(
-          node,
-          this.#style.pair(key, settled(item), column),
-          after === null ? null : this.#places.endOf(after),
-          start,
-        );
-      } else {
-        const text = this.#newPair(node, key, item, column);
-        if (after === null) this.#splices.put(start, `${text}${this.#style.newLine}${' '.repeat(column)}`);
-        else this.#splices.putLine(this.#places.endOf(after), text, column);
-      }
-    }
+    if (Object.keys(value).length > kept.length) this.#addPairs(node, kept, value);
+    if (kept.length === pairs.length) return;
+    const stays = new Set(kept);
     const items = pairs.map((pair) => ({
-      start: this.#places.start(pair.key),
+      start: this.#places.outset(pair.key),
       end: this.#places.endOf(pair),
-      goes: !byName.has(nameOf(pair)),
+      goes: !stays.has(pair),
     }));
     if (node.flow === true) this.#splices.cutFlow(items);
     else this.#splices.cutLines(items);
+  }
+
+  /** Puts keys that the text has not yet each behind the one that comes before it. */
+  #addPairs(node: YAMLMap, kept: readonly Pair<Node, Node | null>[], value: Fields): void {
+    const byName = new Map(kept.map((pair) => [nameOf(pair), pair]));
+    const start = this.#places.outset(kept[0]!.key);
+    const column = this.#style.column(start);
+    let after: number | null = null;
+    for (const [key, item] of Object.entries(value)) {
+      const known = byName.get(key);
+      if (known !== undefined) after = this.#places.endOf(known);
+      else if (node.flow === true)
+        this.#splices.putFlow(node, this.#style.pair(key, settled(item), column), after, start);
+      else {
+        const text = this.#newPair(node, key, item, column);
+        if (after === null) this.#splices.put(start, `${text}${this.#style.newLine}${' '.repeat(column)}`);
+        else this.#splices.putLine(after, text, column);
+      }
+    }
   }
 
   #patchPair({ key, value: node }: Pair<Node, Node | null>, value: unknown, isFlow: boolean): void {
@@ -160,7 +162,8 @@ class Splicer {
     nodes.forEach((item, i) => {
       if (value[i] !== removed) this.#patch(item, value[i]);
     });
-    const first = this.#places.start(kept[0] ?? nodes[0]!);
+    if (kept.length === nodes.length && added.length === 0) return;
+    const first = this.#places.outset(kept[0] ?? nodes[0]!);
     const last = kept.at(-1);
     for (const item of added) {
       const after = last === undefined || item instanceof InFront ? null : this.#places.end(last);
@@ -172,7 +175,7 @@ class Splicer {
       }
     }
     const items = nodes.map((item, i) => ({
-      start: this.#places.start(item),
+      start: this.#places.outset(item),
       end: this.#places.end(item),
       goes: value[i] === removed,
     }));

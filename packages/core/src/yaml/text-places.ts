@@ -1,6 +1,9 @@
 import { isMap, isNode, isSeq, type Node, type Pair } from 'yaml';
 import { isBlock } from './text-style.js';
 
+/** Characters before a key or an item in which its anchor and tag are looked for. */
+const longestMarks = 200;
+
 /** Where in a text the nodes that were read from it, and its lines, begin and end. */
 export class TextPlaces {
   readonly #text: string;
@@ -11,6 +14,14 @@ export class TextPlaces {
 
   start(node: Node): number {
     return node.range![0];
+  }
+
+  /** Where a key or an item starts, with the anchor, tag or question mark that may stand before it. */
+  outset(node: Node): number {
+    const start = this.start(node);
+    const line = this.#text.slice(Math.max(0, start - longestMarks), start);
+    const before = /(?:\?[ \t]+)?(?:[&!][^\s,[\]{}]*[ \t]+)*$/.exec(line);
+    return start - (before?.[0].length ?? 0);
   }
 
   /** Where what a node says ends: before comments, blank lines and whatever follows it. */
