@@ -1,6 +1,6 @@
 import { PlanError } from '@postvolt/core';
 import { readChanges } from '@postvolt/core/studies';
-import { changePlanText } from '@postvolt/core/yaml';
+import { changePlanText, readPlanText } from '@postvolt/core/yaml';
 import { scenario, scenarios } from '@postvolt/scenarios';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
@@ -169,4 +169,30 @@ stretches:
     const plain = stringify(parse(plan), { aliasDuplicateObjects: false });
     for (const changes of asked) expect(parse(text(plan, changes)!)).toEqual(parse(text(plain, changes)!));
   });
+});
+
+test('a slip of the pen anywhere gives a plan or a clear error, never a broken text', () => {
+  const slip = fc.record({
+    at: fc.nat(smallPlan.length),
+    gone: fc.integer({ min: 0, max: 12 }),
+    put: fc.oneof(
+      fc.constantFrom('', '&a ', '*a', '!!str ', '- ', ': ', '# ', '\t', '\n', '{', ']', '"', '? ', '|'),
+      fc.string(),
+    ),
+  });
+  fc.assert(
+    fc.property(
+      slip,
+      fc.constantFrom(...kinds, ...kinds.map((kind) => `${kind} on lane`)),
+      ({ at, gone, put }, asked) => {
+        const plan = smallPlan.slice(0, at) + put + smallPlan.slice(at + gone);
+        const outcome = changePlanText(plan, readChanges(asked));
+        if (outcome.ok) expect(readPlanText(outcome.value.text).ok).toBe(true);
+        else expect(outcome.issues.some(({ severity }) => severity === 'error')).toBe(true);
+        // What reads, and takes the change, can be written.
+        expect(outcome.issues.filter(({ code }) => code === 'cannot-write')).toEqual([]);
+      },
+    ),
+    { numRuns: 300 },
+  );
 });
