@@ -103,6 +103,23 @@ describe('a variant has the volts of a plan that was written so from the start',
     );
   });
 
+  test('a row that the plan corrects is the corrected one by any of its names', async () => {
+    const corrected = plan((p) => {
+      p['tables'] = { wires: { '14 ga high-tensile': { resistance: '2 ohm/m' } } };
+      Object.assign(p.builds, { thin: { ...p.builds['two wires'], wire: '14 ga high-tensile' } });
+      for (const [id, run] of Object.entries(p.runs)) run['build'] = id === 'lane' ? 'thin' : 'two wires';
+    });
+    const names = ['14 ga high-tensile', '14 ga', '14 GA'];
+    const variants = names.map((name) => ({ name, changes: [{ what: 'wire' as const, row: name }] }));
+    const result = await compare(corrected, { variants });
+    const written = plan((p) => {
+      p['tables'] = { wires: { '14 ga high-tensile': { resistance: '2 ohm/m' } } };
+      p.builds['two wires']['wire'] = '14 ga high-tensile';
+    });
+    const least = Math.min(...solvePlan(written).conditions.map(({ verdict }) => verdict.weakest.compared));
+    for (const variant of result.variants.slice(1)) expect(variant.leastVolts).toBeCloseTo(least, 5);
+  });
+
   test('changes of two runs of one build stay each on its own run', async () => {
     const changes = readChanges('insulator cheap t-post clip on lane, wire 14 ga on west');
     const { variants } = await compare(plan(), { variants: [{ name: 'v', changes }] });

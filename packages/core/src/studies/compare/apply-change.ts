@@ -3,6 +3,7 @@ import {
   type InsulatorRow,
   type InsulatorState,
   type PostRow,
+  rowKey,
   type TableName,
   type Tables,
 } from '@postvolt/tables';
@@ -111,7 +112,10 @@ function keep<T extends RowTable>(
   tables: Tables,
 ): { row: ResolvedPlan['rows'][T][string]; rows: ResolvedPlan['rows'] } {
   type Row = ResolvedPlan['rows'][T][string];
-  const row = (plan.rows[table][name] ?? findRow(tables, table, name) ?? unknownRow(tables, table, name)) as Row;
+  const isNamed = ({ id, aliases }: { readonly id: string; readonly aliases: readonly string[] }) =>
+    [id, ...aliases].some((own) => rowKey(own) === rowKey(name));
+  const own = plan.rows[table][name] ?? Object.values(plan.rows[table]).find(isNamed);
+  const row = (own ?? findRow(tables, table, name) ?? unknownRow(tables, table, name)) as Row;
   return { row, rows: { ...plan.rows, [table]: { ...plan.rows[table], [(row as { id: string }).id]: row } } };
 }
 
