@@ -1,5 +1,5 @@
 import { standardTables, type TableName, type Tables } from '@postvolt/tables';
-import { type Issue, type Outcome, PlanError } from '../issue.js';
+import { type Outcome, PlanError } from '../issue.js';
 import { type OwnTables, withOwnTables } from '../plan/own-tables.js';
 import type { ReadOptions } from '../plan/read.js';
 import { isResolvedPlan } from '../plan/read-resolved.js';
@@ -10,6 +10,7 @@ import { lookUpRow } from '../plan/row-index.js';
 import { planSchema } from '../plan/schema.js';
 import { applyChanges } from '../studies/compare/apply-change.js';
 import type { PlanChange } from '../studies/compare/change.js';
+import { cannotWrite } from './cannot-write.js';
 import { type Fields, settled, unshared } from './edited-data.js';
 import { longestYaml, readDocument } from './read-document.js';
 import { readPlanData, readPlanText } from './read-plan-text.js';
@@ -35,8 +36,8 @@ export interface ChangedPlanText {
  * Writes changes into a plan's text, the same that `compare` tries: comments, order, quotes and layout of all else stay.
  *
  * A change of some of the runs of a build goes into a copy of the build for them. JSON stays JSON. The new text is read back
- * and held against the plan with the changes made in memory, so that it never says anything else. Never throws: what is
- * wrong with the plan, a change, or the writing of it comes back as issues, and then there is no text.
+ * and held against the plan with the changes made in memory, so that it never says anything else. What is wrong with
+ * the plan, a change, or the writing of it comes back as issues, and then there is no text.
  */
 export function changePlanText(
   text: string,
@@ -69,7 +70,7 @@ export function changePlanText(
     return proved(changed, before, wanted, options);
   } catch (error) {
     if (error instanceof PlanError) return { ok: false, issues: error.issues };
-    return refused(error instanceof Error ? error.message : 'an error');
+    throw error;
   }
 }
 
@@ -92,8 +93,8 @@ function checkRows(changes: readonly PlanChange[], tables: Tables): void {
     const name = 'row' in change ? change.row : 'atMost' in change ? change.atMost : null;
     const table = tableOf[change.what];
     if (name === null || table === undefined || lookUpRow(tables, table, name) !== undefined) continue;
-    const issue = refusal(`"${name}", a row that the plan changes on the spot`, 'a row with a name');
-    throw new PlanError([{ ...issue, hint: `Write it under \`tables: ${table}:\` with a name of its own.` }]);
+    const found = `"${name}", a row that the plan changes on the spot`;
+    cannotWrite(found, 'a row with a name', `Write it under \`tables: ${table}:\` with a name of its own.`);
   }
 }
 
@@ -105,7 +106,7 @@ function changeResolved(
   options: ReadOptions,
 ): Outcome<ChangedPlanText> {
   if (!/^\uFEFF?\s*\{/.test(text))
-    return refused('a resolved plan as YAML', 'a plan as people write it, or a resolved plan as JSON');
+    cannotWrite('a resolved plan as YAML', 'a plan as people write it, or a resolved plan as JSON');
   return proved(jsonLike(text, wanted), before, wanted, options);
 }
 
@@ -125,29 +126,11 @@ function proved(
   const read = readPlanText(text, options);
   if (!read.ok) {
     const broken = read.issues.find(({ code }) => code === 'bad-yaml' || code === 'repeated-key');
-    if (broken !== undefined) return refused(`text that would not read any more (${broken.found})`);
+    if (broken !== undefined) cannotWrite(`text that would not read any more (${broken.found})`);
     // The lines are those of a text that nobody will see.
     return { ok: false, issues: read.issues.map((issue) => ({ ...issue, at: null })) };
   }
   const place = fenceDifference(wanted, read.value);
-  if (place !== null) return refused(`a difference at ${place} once it is written`);
+  if (place !== null) cannotWrite(`a difference at ${place} once it is written`);
   return { ok: true, value: { text, before, after: read.value }, issues: read.issues };
 }
-
-const refusal = (found: string, expected: string): Issue => ({
-  code: 'cannot-write',
-  severity: 'error',
-  path: [],
-  found,
-  expected,
-  hint: 'Nothing was written. Make the change in the file by hand.',
-  at: null,
-});
-
-const refused = (
-  found: string,
-  expected = 'a change that can be written into this text',
-): { ok: false; issues: Issue[] } => ({
-  ok: false,
-  issues: [refusal(found, expected)],
-});

@@ -1,4 +1,5 @@
 import type { YAMLMap, YAMLSeq } from 'yaml';
+import { cannotWrite } from './cannot-write.js';
 import type { TextPlaces } from './text-places.js';
 import type { TextStyle } from './text-style.js';
 
@@ -36,7 +37,7 @@ export class Splices {
       .sort((a, b) => a.at - b.at || Number(a.end > a.at) - Number(b.end > b.at) || a.i - b.i);
     let [out, from] = ['', 0];
     for (const { at, end, text } of sorted) {
-      if (at < from) throw new Error(`two edits of one place, at ${at}`);
+      if (at < from) cannotWrite(`two changes of one place, at character ${at}`);
       out += this.#text.slice(from, at) + text;
       from = end;
     }

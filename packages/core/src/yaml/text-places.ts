@@ -1,4 +1,5 @@
 import { isMap, isNode, isSeq, type Node, type Pair } from 'yaml';
+import { cannotWrite } from './cannot-write.js';
 import { isBlock } from './text-style.js';
 
 /** Characters before a key or an item in which its anchor and tag are looked for. */
@@ -45,7 +46,7 @@ export class TextPlaces {
       if (dash !== null) return line + dash[0].length - 1;
       if (line === 0) break;
     }
-    throw new Error('a list without a dash');
+    return cannotWrite('a list in which an item has no dash of its own');
   }
 
   lineStart(at: number): number {

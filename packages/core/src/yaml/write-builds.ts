@@ -43,15 +43,17 @@ export function writeBuilds(
   const copies = new Map<unknown, string>();
   const builds = data['builds'] as Fields;
   const runs = data['runs'] as Record<string, Fields>;
-  const buildOf = new Map(after.builds.map((build) => [build.id, build]));
   const content = ({ id: _, ...rest }: ResolvedBuild) => JSON.stringify(rest);
+  const contents = new Map(after.builds.map((build) => [build.id, content(build)]));
+  /** Runs by their present build and by what it is to be. */
+  const groupsOf = new Map(before.builds.map(({ id }) => [id, new Map<string, string[]>()]));
+  before.runs.forEach(({ id, build }, i) => {
+    const groups = groupsOf.get(build)!;
+    const key = contents.get(after.runs[i]!.build)!;
+    if (!groups.get(key)?.push(id)) groups.set(key, [id]);
+  });
   for (const build of before.builds) {
-    const groups = new Map<string, string[]>();
-    for (const [i, run] of before.runs.entries()) {
-      if (run.build !== build.id) continue;
-      const key = content(buildOf.get(after.runs[i]!.build)!);
-      groups.set(key, [...(groups.get(key) ?? []), run.id]);
-    }
+    const groups = groupsOf.get(build.id)!;
     // The build stays as it is for the runs that do; else most of its runs keep its name.
     const stay = groups.has(content(build))
       ? content(build)
@@ -94,10 +96,9 @@ function copyName(build: string, runs: readonly string[], taken: Fields): string
 }
 
 function writeBuild(fields: Fields, before: ResolvedBuild, after: ResolvedBuild, book: RowBook, words: RowWords): void {
-  const present = postOf(fields, book);
-  const { insulator: bare, spacingM } = { insulator: present.usual, spacingM: present.spacingM };
+  const { usual: usualBefore, spacingM } = postOf(fields, book);
   const strands = writeStrands(fields, before, after);
-  const had = inherited.map((key) => strands.map((strand) => effective(key, fields, strand.fields, bare)));
+  const had = inherited.map((key) => strands.map((strand) => effective(key, fields, strand.fields, usualBefore)));
   if (after.post !== before.post) {
     fields['post'] = words('posts', after.post);
     const now = postOf(fields, book).spacingM;
