@@ -47,13 +47,13 @@ export function analyse(network: Network): Analysis {
   const portCount = kept.length as 0 | 1 | 2;
   const from = joined(branchFrom, pairs?.a, gaps?.a);
   const to = joined(branchTo, pairs?.b, gaps?.b);
-  const { order, start, slotNode, slotEdge, unplaced } = eliminate({ nodeCount, from, to, kept });
+  const graph = { nodeCount, from, to, branchCount, kept };
+  const { order, position, start, slotNode, slotEdge, unplaced } = eliminate(graph);
 
-  const position = inverseOf(order);
   const slots = start[nodeCount]!;
   const row = slotNode.subarray(0, slots);
   const slotBranch = slotEdge.subarray(0, slots);
-  const widest = placeRows(order, position, start, row, slotBranch, branchCount);
+  const widest = placeRows(order, position, start, row, slotBranch);
   const pattern = { position, start, row };
   const parallel = unplaced.filter((edge) => {
     if (edge >= branchCount) return false;
@@ -101,24 +101,13 @@ export function slotOf(analysis: Pick<Analysis, 'position' | 'start' | 'row'>, a
   return s;
 }
 
-/** The place of each number in an order of all numbers below its length. */
-function inverseOf(order: Int32Array): Int32Array {
-  const place = new Int32Array(order.length);
-  for (let k = 0; k < order.length; k++) place[order[k]!] = k;
-  return place;
-}
-
-/**
- * Puts positions in the place of nodes, rising within each column, and −1 in that of edges which are no branches.
- * Returns the most slots of any column.
- */
+/** Puts positions in the place of nodes, rising within each column. Returns the most slots of any column. */
 function placeRows(
   order: Int32Array,
   position: Int32Array,
   start: Int32Array,
   row: Int32Array,
   slotBranch: Int32Array,
-  branchCount: number,
 ): number {
   let widest = 0;
   let s = 0;
@@ -130,27 +119,31 @@ function placeRows(
       const node = row[s]!;
       // Mostly the next node of a chain, whose position need not be looked up.
       row[s] = node === successor ? k + 1 : position[node]!;
-      if (slotBranch[s]! >= branchCount) slotBranch[s] = -1;
     }
-    if (end - first > widest) widest = end - first;
-    if (end - first === 2) {
-      if (row[first]! > row[first + 1]!) swap(row, slotBranch, first);
-    } else if (end - first > 2) {
-      for (let i = first + 1; i < end; i++) {
-        for (let t = i - 1; t >= first && row[t]! > row[t + 1]!; t--) swap(row, slotBranch, t);
-      }
-    }
+    const width = end - first;
+    if (width > widest) widest = width;
+    if (width === 2) {
+      const near = row[first]!;
+      const far = row[first + 1]!;
+      if (near < far) continue;
+      row[first] = far;
+      row[first + 1] = near;
+      const branch = slotBranch[first]!;
+      slotBranch[first] = slotBranch[first + 1]!;
+      slotBranch[first + 1] = branch;
+    } else if (width > 2) sortRows(row, first, end);
   }
   return widest;
 }
 
-function swap(row: Int32Array, slotBranch: Int32Array, s: number): void {
-  const late = row[s]!;
-  const branch = slotBranch[s]!;
-  row[s] = row[s + 1]!;
-  slotBranch[s] = slotBranch[s + 1]!;
-  row[s + 1] = late;
-  slotBranch[s + 1] = branch;
+/** Puts a wide column's rows in rising order; branches are not in its slots yet. */
+function sortRows(row: Int32Array, first: number, end: number): void {
+  for (let i = first + 1; i < end; i++) {
+    const late = row[i]!;
+    let t = i;
+    for (; t > first && row[t - 1]! > late; t--) row[t] = row[t - 1]!;
+    row[t] = late;
+  }
 }
 
 function joined(...parts: (Int32Array | undefined)[]): Int32Array {

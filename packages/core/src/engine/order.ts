@@ -2,17 +2,18 @@ import type { Graph } from './graph.js';
 import { grown } from './grown.js';
 import { leastDegree } from './least-degree.js';
 import { EARTH } from './network.js';
-import { areJoined, drop, GONE, isReady, RECORD, recordsOf, replace, STATE } from './records.js';
+import { areJoined, drop, edgesLeft, GONE, mergeParallel, RECORD, recordsOf, replace } from './records.js';
 
 /** An elimination order and, column by column, the nodes that each eliminated node is still joined to then. */
 export interface Elimination {
-  /** Node eliminated k-th. */
+  /** Node eliminated k-th, and its inverse: when each node is. */
   readonly order: Int32Array;
+  readonly position: Int32Array;
   /** First slot of column k; length nodeCount + 1. */
   readonly start: Int32Array;
   /** Per slot, the node at the other end; the array may be longer than there are slots. */
   readonly slotNode: Int32Array;
-  /** Per slot, an edge that it stands for; −1 or a number from `from.length` up for none. */
+  /** Per slot, an edge of the first `branchCount` that it stands for; −1 for none. */
   readonly slotEdge: Int32Array;
   /** Edges that no slot stands for yet: where their ends meet there is a slot, for one of them or for another edge already. */
   readonly unplaced: readonly number[];
@@ -24,27 +25,31 @@ export interface Elimination {
  * Linear time for a graph that is nearly a tree; no recursion.
  */
 export function eliminate(graph: Graph): Elimination {
-  const { nodeCount, from, kept } = graph;
+  const { nodeCount, kept } = graph;
   const unplaced: number[] = [];
   const record = recordsOf(graph, unplaced);
   const stripped: Stripped = {
     order: new Int32Array(nodeCount),
+    position: new Int32Array(nodeCount),
     start: new Int32Array(nodeCount + 1),
-    // Two slots a node hold whatever leaves and chains leave behind; what is not written to costs nothing.
-    slotNode: new Int32Array(3 * nodeCount + 2),
-    slotEdge: new Int32Array(3 * nodeCount + 2),
+    // Two slots a node hold whatever leaves and chains leave behind; what is not written to costs little.
+    slotNode: new Int32Array(2 * nodeCount + 2),
+    slotEdge: new Int32Array(2 * nodeCount + 2),
     count: 0,
-    fillEnds: new Int32Array(2 * nodeCount),
-    edgeCount: from.length,
+    fills: [],
   };
   const inner = nodeCount - kept.length;
-  strip(record, stripped, 1, from.length);
-  if (stripped.count < inner) strip(record, stripped, 2, from.length);
+  stripLeaves(graph, record, stripped);
+  if (stripped.count < inner) {
+    if (mergeParallel(record, unplaced)) stripLeaves(graph, record, stripped);
+    stripChains(graph, record, stripped);
+  }
   if (stripped.count < inner) stripRest(graph, record, stripped, unplaced);
-  const { order, start, slotNode, slotEdge } = stripped;
+  const { order, position, start, slotNode, slotEdge } = stripped;
   for (const node of kept) {
+    let slots = start[stripped.count]!;
+    position[node] = stripped.count;
     order[stripped.count++] = node;
-    let slots = start[stripped.count - 1]!;
     // Between two kept nodes there is always a slot.
     if (stripped.count < nodeCount) {
       slotNode[slots] = kept[1]!;
@@ -52,117 +57,189 @@ export function eliminate(graph: Graph): Elimination {
     }
     start[stripped.count] = slots;
   }
-  return { order, start, slotNode, slotEdge, unplaced };
+  return { order, position, start, slotNode, slotEdge, unplaced };
 }
 
 /** The elimination so far. */
 interface Stripped {
   readonly order: Int32Array;
+  readonly position: Int32Array;
   readonly start: Int32Array;
   slotNode: Int32Array;
   slotEdge: Int32Array;
   count: number;
-  /** Ends of the fill edges, two numbers each, in the order of their numbers. */
-  readonly fillEnds: Int32Array;
-  edgeCount: number;
+  /** First slots of the columns of two that have left an edge between their neighbours. */
+  readonly fills: number[];
 }
 
-/** Eliminates every node of at most `most` neighbours, going on along the chain as long as there is one. */
-function strip(record: Int32Array, stripped: Stripped, most: number, givenEdges: number): void {
-  const { order, start, slotNode, slotEdge, fillEnds } = stripped;
-  let { count, edgeCount } = stripped;
+/** Eliminates every node of one neighbour, or none, going on along the strand as long as there is one. */
+function stripLeaves({ branchCount }: Graph, record: Int32Array, stripped: Stripped): void {
+  const { order, position, start, slotNode, slotEdge } = stripped;
+  let { count } = stripped;
   let slots = start[count]!;
-  const nodeCount = order.length;
   // From the last node down: fences are numbered away from the source, so whole runs come off, side by side in memory.
-  for (let node = nodeCount - 1; node >= 0; node--) {
-    let k = isReady(record, RECORD * node, most) ? node : -1;
-    while (k >= 0) {
-      const r = RECORD * k;
-      const degree = record[r]!;
-      record[r + STATE] = GONE;
+  for (let leaf = order.length - 1; leaf >= 0; leaf--) {
+    let k = leaf;
+    let r = k << RECORD;
+    while (record[r] === 1) {
+      let next = record[r + 1]!;
+      let edge = record[r + 2]!;
+      for (;;) {
+        record[r] = GONE;
+        position[k] = count;
+        order[count++] = k;
+        slotNode[slots] = next;
+        slotEdge[slots++] = edge < branchCount ? edge : -1;
+        start[count] = slots;
+        r = next << RECORD;
+        if (record[r] !== 2) break;
+        // Along a strand no record needs to be kept up: of a node's two neighbours it is the other one.
+        const before = k;
+        k = next;
+        next = record[r + 1]! ^ record[r + 3]! ^ before;
+        edge ^= record[r + 2]! ^ record[r + 4]!;
+      }
+      drop(record, r, k, edge);
+      k = next;
+    }
+    if (record[r] === 0) {
+      record[r] = GONE;
+      position[k] = count;
       order[count++] = k;
-      start[count] = slots + degree;
-      if (degree === 0) break;
-      const a = record[r + 1]!;
-      const edgeA = record[r + 2]!;
-      const ra = RECORD * a;
-      slotNode[slots] = a;
-      slotEdge[slots++] = edgeA;
-      if (degree === 1) {
-        drop(record, ra, k, edgeA);
-        k = isReady(record, ra, most) ? a : -1;
-        continue;
-      }
-      const b = record[r + 3]!;
-      const edgeB = record[r + 4]!;
-      const rb = RECORD * b;
-      slotNode[slots] = b;
-      slotEdge[slots++] = edgeB;
-      if (areJoined(record, ra, rb)) {
-        drop(record, ra, k, edgeA);
-        drop(record, rb, k, edgeB);
-      } else {
-        const f = 2 * (edgeCount - givenEdges);
-        fillEnds[f] = a;
-        fillEnds[f + 1] = b;
-        replace(record, ra, k, edgeA, b, edgeCount);
-        replace(record, rb, k, edgeB, a, edgeCount++);
-      }
-      // Along two strands the neighbour reached by fill is the one to take first: it was met first, and so rows stay in step.
-      const readyB = isReady(record, rb, most);
-      if (readyB && edgeB >= givenEdges) k = b;
-      else if (isReady(record, ra, most)) k = a;
-      else k = readyB ? b : -1;
+      start[count] = slots;
     }
   }
   stripped.count = count;
-  stripped.edgeCount = edgeCount;
+}
+
+/** Eliminates every node of two neighbours or less, going on along the chain as long as there is one. */
+function stripChains({ branchCount, from }: Graph, record: Int32Array, stripped: Stripped): void {
+  const { order, position, start, slotNode, slotEdge, fills } = stripped;
+  let { count } = stripped;
+  let slots = start[count]!;
+  for (let first = order.length - 1; first >= 0; first--) {
+    let k = first;
+    let r = k << RECORD;
+    // The neighbour that was not gone on to.
+    let waiting = -1;
+    while (record[r]! <= 2) {
+      const degree = record[r]!;
+      let next = record[r + 1]!;
+      let edge = record[r + 2]!;
+      if (degree < 2) {
+        record[r] = GONE;
+        position[k] = count;
+        order[count++] = k;
+        if (degree === 1) {
+          slotNode[slots] = next;
+          slotEdge[slots++] = edge < branchCount ? edge : -1;
+          r = next << RECORD;
+          drop(record, r, k, edge);
+          k = next;
+        }
+        start[count] = slots;
+        continue;
+      }
+      let far = record[r + 3]!;
+      let farEdge = record[r + 4]!;
+      // Along two strands the one that waits comes next, so that rows stay in step.
+      if (record[next << RECORD]! > 2 || (far === waiting && record[far << RECORD]! <= 2)) {
+        far = next;
+        farEdge = edge;
+        next = record[r + 3]!;
+        edge = record[r + 4]!;
+      }
+      const rFar = far << RECORD;
+      const chain = k;
+      let fill = farEdge;
+      for (;;) {
+        record[r] = GONE;
+        position[k] = count;
+        order[count++] = k;
+        slotNode[slots] = next;
+        slotEdge[slots] = edge < branchCount ? edge : -1;
+        slotNode[slots + 1] = far;
+        slotEdge[slots + 1] = fill < branchCount ? fill : -1;
+        fill = from.length + slots;
+        slots += 2;
+        start[count] = slots;
+        r = next << RECORD;
+        if (record[r] !== 2) break;
+        const other = record[r + 1]! ^ record[r + 3]! ^ k;
+        if (other === far) break;
+        // Along a chain no record needs to be kept up, see above; only the ends' are, at last.
+        edge ^= record[r + 2]! ^ record[r + 4]!;
+        k = next;
+        next = other;
+      }
+      if (areJoined(record, r, rFar)) {
+        drop(record, r, k, edge);
+        drop(record, rFar, chain, farEdge);
+      } else {
+        fills.push(slots - 2);
+        replace(record, r, k, edge, far, fill);
+        replace(record, rFar, chain, farEdge, next, fill);
+      }
+      // Of the two the one met first.
+      const goFar = k !== chain ? record[rFar]! <= 2 : record[r]! > 2;
+      waiting = goFar ? next : far;
+      k = goFar ? far : next;
+      if (goFar) r = rFar;
+    }
+  }
+  stripped.count = count;
 }
 
 /** Hands what is left to the least-degree stage and takes its columns. */
 function stripRest(graph: Graph, record: Int32Array, stripped: Stripped, unplaced: number[]): void {
   const { nodeCount, from, to, kept } = graph;
-  const local = new Int32Array(nodeCount).fill(-1);
+  const { order, position, start, fills } = stripped;
   const nodes: number[] = [];
+  let edges = 0;
   for (let node = 0; node < nodeCount; node++) {
-    if (record[RECORD * node + STATE] !== GONE) local[node] = nodes.push(node) - 1;
+    const r = node << RECORD;
+    if (record[r] === GONE) continue;
+    edges += edgesLeft(record, r);
+    // From here on the record only holds the node's number among those left.
+    record[r + 1] = nodes.push(node) - 1;
   }
+  edges /= 2;
   const last = new Uint8Array(nodes.length);
-  for (const node of kept) last[local[node]!] = 1;
+  for (const node of kept) last[record[(node << RECORD) + 1]!] = 1;
   const rest = { nodeCount: nodes.length, from: [] as number[], to: [] as number[] };
-  const add = (a: number, b: number) => {
-    if (last[a] !== 0 && last[b] !== 0) return;
-    rest.from.push(a);
-    rest.to.push(b);
+  const add = (a: number, b: number): boolean => {
+    const ra = a << RECORD;
+    const rb = b << RECORD;
+    if (record[ra] === GONE || record[rb] === GONE) return false;
+    edges--;
+    const localA = record[ra + 1]!;
+    const localB = record[rb + 1]!;
+    if (last[localA] !== 0 && last[localB] !== 0) return true;
+    rest.from.push(localA);
+    rest.to.push(localB);
+    return true;
   };
+  for (const slot of fills) add(stripped.slotNode[slot]!, stripped.slotNode[slot + 1]!);
   const placedLater = new Set(unplaced);
-  for (let e = 0; e < from.length; e++) {
-    const a = local[from[e]!]!;
-    if (a < 0 || to[e] === EARTH) continue;
-    const b = local[to[e]!]!;
-    if (b < 0 || (placedLater.size > 0 && placedLater.has(e))) continue;
-    unplaced.push(e);
-    add(a, b);
-  }
-  const { fillEnds } = stripped;
-  for (let f = 0; f < 2 * (stripped.edgeCount - from.length); f += 2) {
-    const a = local[fillEnds[f]!]!;
-    const b = local[fillEnds[f + 1]!]!;
-    if (a >= 0 && b >= 0) add(a, b);
+  // Mostly fill has accounted for every edge, and those of the graph need not be gone through.
+  for (let e = 0; edges > 0 && e < from.length; e++) {
+    if (to[e] !== EARTH && !(placedLater.size > 0 && placedLater.has(e)) && add(from[e]!, to[e]!)) unplaced.push(e);
   }
 
   const columns = leastDegree(rest, last);
-  const { order, start } = stripped;
-  let slots = start[stripped.count]!;
-  const length = slots + columns.members.length + 1;
+  const before = start[stripped.count]!;
+  const length = before + columns.members.length + 1;
   if (length > stripped.slotNode.length) {
     stripped.slotNode = grown(stripped.slotNode, length);
     stripped.slotEdge = grown(stripped.slotEdge, length);
   }
-  stripped.slotEdge.fill(-1, slots, length);
-  for (const member of columns.members) stripped.slotNode[slots++] = nodes[member]!;
-  const before = start[stripped.count]!;
+  const { slotNode, slotEdge } = stripped;
+  slotEdge.fill(-1, before, length);
+  columns.members.forEach((member, i) => {
+    slotNode[before + i] = nodes[member]!;
+  });
   columns.order.forEach((node, column) => {
+    position[nodes[node]!] = stripped.count;
     order[stripped.count++] = nodes[node]!;
     start[stripped.count] = before + columns.start[column + 1]!;
   });

@@ -1,36 +1,33 @@
 import type { Graph } from './graph.js';
 import { EARTH } from './network.js';
 
-// A node's record: eight numbers, so that a step touches one line of memory a node.
-// [0] how many edges are left (of a kept node: four more); [1..6] up to three neighbours, each followed by its edge; [7] state.
-export const RECORD = 8;
-export const STATE = 7;
-/** At most three neighbours, all of them listed and different. */
-const LISTED = 0;
-/** More neighbours than fit: only the exclusive-or of their numbers at [1] and of the edges' at [2], enough to know the last one. */
-const HUB = 1;
+// A node's record: seven numbers in the room of eight, so that a step touches one line of memory a node.
+// [0] how many edges are left, plus HUB, KEPT or GONE; [1..6] up to three neighbours, each followed by its edge.
+/** Power of two: node n's record begins at n << RECORD. */
+export const RECORD = 3;
+/** The most neighbours that are listed. */
+const LISTED = 3;
+/** More neighbours than fit: only the exclusive-or of their numbers at [1] and of the edges' at [2], until one is left. */
+const HUB = 1 << 28;
 /** A hub that is kept to the end. */
-const KEPT = 2;
+const KEPT = 1 << 29;
 /** Eliminated. */
-export const GONE = 3;
+export const GONE = 1 << 30;
 
 /** The records of a graph's nodes; edges parallel to another one, or between kept nodes, are appended to `unplaced` instead. */
 export function recordsOf({ nodeCount, from, to, kept }: Graph, unplaced: number[]): Int32Array {
-  const record = new Int32Array(RECORD * nodeCount);
-  for (const node of kept) {
-    record[RECORD * node] = 4;
-    record[RECORD * node + STATE] = KEPT;
-  }
+  const record = new Int32Array(nodeCount << RECORD);
+  for (const node of kept) record[node << RECORD] = KEPT;
   for (let e = 0; e < from.length; e++) {
     const a = from[e]!;
     const b = to[e]!;
     if (b === EARTH) continue;
-    const ra = RECORD * a;
-    const rb = RECORD * b;
+    const ra = a << RECORD;
+    const rb = b << RECORD;
     const degreeA = record[ra]!;
     const degreeB = record[rb]!;
-    // Only listed records count less than three, and mostly that is all there is to ask.
-    if (degreeA < 3 && degreeB < 3) {
+    // Mostly both lists have room, and that is all there is to ask.
+    if (degreeA < LISTED && degreeB < LISTED) {
       record[ra] = degreeA + 1;
       record[ra + 1 + 2 * degreeA] = b;
       record[ra + 2 + 2 * degreeA] = e;
@@ -39,32 +36,23 @@ export function recordsOf({ nodeCount, from, to, kept }: Graph, unplaced: number
       record[rb + 2 + 2 * degreeB] = e;
     } else enter(record, ra, rb, e, unplaced);
   }
-  for (let r = 0; r < record.length; r += RECORD) {
-    if (record[r]! > 1 && record[r + STATE] === LISTED && hasParallel(record, r)) mergeListed(record, r, unplaced);
-  }
   return record;
 }
 
 /** Adds an edge of which one end at least is full, a hub or kept; or finds that it has no place. */
 function enter(record: Int32Array, ra: number, rb: number, edge: number, unplaced: number[]): void {
-  const a = ra / RECORD;
-  const b = rb / RECORD;
-  // Parallel edges are looked for only where a list is full, and once at the end: looking at every edge takes longer than
-  // all else. Those between two hubs wait for the least-degree stage.
+  // Parallel edges are looked for only where a list is full, and in `mergeParallel`: looking at every edge takes longer
+  // than all else. Those between two hubs wait for the least-degree stage.
   if (
-    (record[ra + STATE] === KEPT && record[rb + STATE] === KEPT) ||
-    (isFull(record, ra) && mergesFull(record, ra, b, unplaced)) ||
-    (isFull(record, rb) && mergesFull(record, rb, a, unplaced))
+    (record[ra]! >= KEPT && record[rb]! >= KEPT) ||
+    (record[ra] === LISTED && mergesFull(record, ra, rb >> RECORD, unplaced)) ||
+    (record[rb] === LISTED && mergesFull(record, rb, ra >> RECORD, unplaced))
   ) {
     unplaced.push(edge);
     return;
   }
-  add(record, ra, b, edge);
-  add(record, rb, a, edge);
-}
-
-function isFull(record: Int32Array, r: number): boolean {
-  return record[r] === 3 && record[r + STATE] === LISTED;
+  add(record, ra, rb >> RECORD, edge);
+  add(record, rb, ra >> RECORD, edge);
 }
 
 /** Whether a full list names the neighbour already; if not, what is parallel in the list itself is merged to make room. */
@@ -74,13 +62,20 @@ function mergesFull(record: Int32Array, r: number, neighbour: number, unplaced: 
   return false;
 }
 
-function hasParallel(record: Int32Array, r: number): boolean {
-  const first = record[r + 1];
-  const second = record[r + 3];
-  return first === second || (record[r] === 3 && (record[r + 5] === first || record[r + 5] === second));
+/** Merges what is parallel in any list; false if nothing is. */
+export function mergeParallel(record: Int32Array, unplaced: number[]): boolean {
+  const before = unplaced.length;
+  for (let r = 0; r < record.length; r += 1 << RECORD) {
+    const degree = record[r]!;
+    if (degree < 2 || degree > LISTED) continue;
+    const first = record[r + 1];
+    const second = record[r + 3];
+    if (first === second || (degree === LISTED && (record[r + 5] === first || record[r + 5] === second)))
+      mergeListed(record, r, unplaced);
+  }
+  return unplaced.length > before;
 }
 
-/** Merges what is parallel in a list. */
 function mergeListed(record: Int32Array, r: number, unplaced: number[]): void {
   for (let i = r + 3; i < r + 1 + 2 * record[r]!; i += 2) {
     const neighbour = record[i]!;
@@ -88,7 +83,7 @@ function mergeListed(record: Int32Array, r: number, unplaced: number[]): void {
     const edge = record[i + 1]!;
     unplaced.push(edge);
     drop(record, r, neighbour, edge);
-    drop(record, RECORD * neighbour, r / RECORD, edge);
+    drop(record, neighbour << RECORD, r >> RECORD, edge);
     i -= 2;
   }
 }
@@ -97,13 +92,13 @@ function mergeListed(record: Int32Array, r: number, unplaced: number[]): void {
 function add(record: Int32Array, r: number, neighbour: number, edge: number): void {
   const degree = record[r]!;
   record[r] = degree + 1;
-  if (record[r + STATE] === LISTED) {
-    if (degree < 3) {
-      record[r + 1 + 2 * degree] = neighbour;
-      record[r + 2 + 2 * degree] = edge;
-      return;
-    }
-    record[r + STATE] = HUB;
+  if (degree < LISTED) {
+    record[r + 1 + 2 * degree] = neighbour;
+    record[r + 2 + 2 * degree] = edge;
+    return;
+  }
+  if (degree === LISTED) {
+    record[r] = HUB + degree + 1;
     record[r + 1] = record[r + 1]! ^ record[r + 3]! ^ record[r + 5]!;
     record[r + 2] = record[r + 2]! ^ record[r + 4]! ^ record[r + 6]!;
   }
@@ -111,20 +106,20 @@ function add(record: Int32Array, r: number, neighbour: number, edge: number): vo
   record[r + 2]! ^= edge;
 }
 
-/** Takes an edge off a record; a list closes up, so that it stays in the order in which edges came. */
+/** Takes an edge off a record: the last of a list takes its place; a hub's last edge but one gone, the last is known. */
 export function drop(record: Int32Array, r: number, neighbour: number, edge: number): void {
-  const degree = record[r]! - 1;
-  record[r] = degree;
-  if (record[r + STATE] !== LISTED) {
+  const degree = record[r]!;
+  record[r] = degree === HUB + 2 ? 1 : degree - 1;
+  if (degree > LISTED) {
     record[r + 1]! ^= neighbour;
     record[r + 2]! ^= edge;
-    return;
-  }
-  let i = r + 2;
-  while (record[i] !== edge) i += 2;
-  for (const last = r + 2 + 2 * degree; i < last; i += 2) {
-    record[i - 1] = record[i + 1]!;
-    record[i] = record[i + 2]!;
+  } else if (degree === 2) {
+    record[r + 1]! ^= record[r + 3]! ^ neighbour;
+    record[r + 2]! ^= record[r + 4]! ^ edge;
+  } else {
+    const i = placeOf(record, r, edge);
+    record[i - 1] = record[r + 5]!;
+    record[i] = record[r + 6]!;
   }
 }
 
@@ -137,21 +132,25 @@ export function replace(
   newNeighbour: number,
   newEdge: number,
 ): void {
-  if (record[r + STATE] !== LISTED) {
+  if (record[r]! > LISTED) {
     record[r + 1]! ^= neighbour ^ newNeighbour;
     record[r + 2]! ^= edge ^ newEdge;
-    return;
+  } else {
+    const i = placeOf(record, r, edge);
+    record[i - 1] = newNeighbour;
+    record[i] = newEdge;
   }
-  let i = r + 2;
-  while (record[i] !== edge) i += 2;
-  record[i - 1] = newNeighbour;
-  record[i] = newEdge;
+}
+
+/** Where a list holds an edge. */
+function placeOf(record: Int32Array, r: number, edge: number): number {
+  return record[r + 2] === edge ? r + 2 : record[r + 4] === edge ? r + 4 : r + 6;
 }
 
 /** Whether two nodes are joined, as far as a list of one of them says; of two hubs nothing is known. */
 export function areJoined(record: Int32Array, ra: number, rb: number): boolean {
-  if (record[ra + STATE] === LISTED) return names(record, ra, rb / RECORD);
-  return record[rb + STATE] === LISTED && names(record, rb, ra / RECORD);
+  if (record[ra]! <= LISTED) return names(record, ra, rb >> RECORD);
+  return record[rb]! <= LISTED && names(record, rb, ra >> RECORD);
 }
 
 /** Whether a list names a neighbour. */
@@ -164,8 +163,7 @@ function names(record: Int32Array, r: number, neighbour: number): boolean {
   );
 }
 
-/** Whether a node can be eliminated now: it is not kept, and has at most `most` neighbours, all known. */
-export function isReady(record: Int32Array, r: number, most: number): boolean {
-  const state = record[r + STATE]!;
-  return (state === LISTED && record[r]! <= most) || (state === HUB && record[r]! <= 1);
+/** How many edges a node still has, its hub or kept mark taken off. */
+export function edgesLeft(record: Int32Array, r: number): number {
+  return record[r]! & (HUB - 1);
 }
