@@ -207,6 +207,38 @@ describe('a scan', () => {
     scan.leak(far, Infinity, volts);
     expect(volts[0]).toBeCloseTo(0, 9);
   });
+
+  test('with a dead short at the source leaves nothing, whatever the source', () => {
+    const builder = new NetworkBuilder();
+    const [hot, far, rods] = [builder.node(1e-5), builder.node(1e-5), builder.node(0.02)];
+    const terminals = builder.branch(hot, rods, 1e-3);
+    builder.branch(hot, far, 1);
+    builder.pair(rods, hot);
+    const network = builder.ports(hot, rods).build();
+    const volts = new Float64Array(3);
+    // By definition: the short-circuit current of 8 kV behind 400 ohms is 20 A, that of an ideal source has no end.
+    for (const [source, amps] of [
+      [SourceCurve.thevenin(8000, 400), 20],
+      [SourceCurve.ideal(8000), Infinity],
+    ] as const) {
+      const scan = new Scan(new Circuit(network, source), [hot, far, rods]);
+      expect(scan.pair(0, Infinity, volts)).toBe(amps);
+      expect([...volts]).toEqual([0, 0, 0]);
+      expect(scan.branch(terminals, Infinity, volts)).toBe(amps);
+      expect([...volts]).toEqual([0, 0, 0]);
+    }
+    const toEarth = new Circuit({ ...network, ports: { plus: hot, minus: EARTH } }, SourceCurve.ideal(8000));
+    expect(new Scan(toEarth, [hot, far, rods]).leak(hot, Infinity, volts)).toBe(Infinity);
+    expect([...volts]).toEqual([0, 0, 0]);
+  });
+
+  test('refuses a branch that is given no number', () => {
+    const builder = new NetworkBuilder();
+    const [a, b] = [builder.node(1e-5), builder.node(1e-5)];
+    const branch = builder.branch(a, b, 1);
+    const scan = new Scan(new Circuit(builder.ports(a).build(), SourceCurve.ideal(8000)), [b]);
+    expect(() => scan.branch(branch, Number.NaN, new Float64Array(1))).toThrow(EngineError);
+  });
 });
 
 describe('scanning all', () => {

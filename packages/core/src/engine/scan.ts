@@ -62,7 +62,7 @@ export class Scan {
     const delta = siemens - branchSiemens[branch]!;
     const left = 1 + delta * this.branchOhms[branch]!;
     const scale = -delta * (this.nodeOhms[branchFrom[branch]!]! + this.nodeOhms[branchTo[branch]!]!);
-    if (!(left > 1e9 * Number.EPSILON * scale)) return this.#solveAgain(branch, siemens, volts);
+    if (!(delta >= 0) && !(left > 1e9 * Number.EPSILON * scale)) return this.#solveAgain(branch, siemens, volts);
     return this.#respond(branchFrom[branch]!, branchTo[branch]!, this.branchOhms[branch]!, delta, volts);
   }
 
@@ -90,6 +90,11 @@ export class Scan {
     const own = offset ? (b < 0 ? offset[a]! : offset[a]! - offset[b]!) : 0;
     // δ behind the place's own resistance; Infinity (a dead short) is legal.
     const siemens = delta === Infinity ? 1 / ohms : delta / (1 + delta * ohms);
+    if (siemens === Infinity) {
+      // Right across the terminals it takes all that the source can give, and leaves what spark gaps cause.
+      for (let i = 0; i < this.observed.length; i++) volts[i] = offset ? offset[this.observed[i]!]! : 0;
+      return this.circuit.source.ampsAt(0);
+    }
     const point = this.circuit.source.meet(
       this.#inputSiemens + across * across * siemens,
       this.#offsetAmps - across * own * siemens,
