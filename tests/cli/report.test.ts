@@ -35,13 +35,33 @@ describe('postvolt report', () => {
   });
 
   test('adds the studies asked for to a page, each with its answer, figures and table', async () => {
-    const words = ['--with', 'costs', '--with', 'spread', '--with', 'months'];
+    const words = ['costs', 'spread', 'months', 'insulators', 'upkeep', 'materials'].flatMap((name) => [
+      '--with',
+      name,
+    ]);
     const { code, stderr, text } = await report(fallsShort, 'home.html', ...words);
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
-    for (const title of ['What costs the weakest post its volts', 'How sure that is', 'Through the year']) {
+    const titles = [
+      'What costs the weakest post its volts',
+      'How sure that is',
+      'Through the year',
+      'Insulators through the years',
+      'What to mend first',
+      'What to buy',
+    ];
+    for (const title of titles) {
       expect(text).toMatch(new RegExp(`<h2[^>]*>${title}</h2>`));
     }
-    expect(text!.match(/<section[^>]*id="study-\d"/g) ?? text!.match(/id="study-\d"/g)).toHaveLength(3);
+    expect(text!.match(/<section[^>]*id="study-\d"/g) ?? text!.match(/id="study-\d"/g)).toHaveLength(6);
+  });
+
+  test('sets variants beside the plan, and says so where one is not understood', async () => {
+    const { code, text } = await report(fallsShort, 'home.html', '--change', 'rods +2', '--change', 'spray');
+    expect(code).toBe(0);
+    expect(text).toMatch(/<h2[^>]*>What if<\/h2>/);
+    const bad = await report(fallsShort, 'home.html', '--change', 'paint it');
+    expect([bad.code, bad.files]).toEqual([2, []]);
+    expect(bad.stderr).toContain('--change: found "paint it"');
   });
 
   test('refuses a study that there is none of, and studies in a file that is no page', async () => {

@@ -171,6 +171,16 @@ describe('a bad resolved plan', () => {
       (p: Importer) => Object.assign(p.energizer.loads[1]!, { volts: 9300 }),
       'energizer.loads curve-not-falling',
     ],
+    [
+      'a fault of negative ohms',
+      (p: Importer) =>
+        Object.assign(p, {
+          faults: [
+            { id: 'f', kind: 'wire on post', run: 'field 3/edge 1', post: 2, on: 'post', strand: 's1', ohms: -5 },
+          ],
+        }),
+      'faults[0].ohms.low value-range',
+    ],
     ['an endless run', (p: Importer) => Object.assign(p.runs[0]!, { lengthM: 1e300 }), 'runs[0].lengthM bad-value'],
     ['one id twice', (p: Importer) => void p.junctions.push({ id: 'J-17' }), 'junctions[2] repeated'],
     ['too many posts', (p: Importer) => Object.assign(p.runs[0]!.posts, { spacingM: 1e-7 }), 'runs[0] too-many-posts'],

@@ -44,9 +44,12 @@ const change =
 const byHand: readonly (readonly [text: RegExp, hand: Hand])[] = [
   [/^mend wire on ground/, mend('sag')],
   [/^mend branch on wire/, mend('limb')],
-  [/^replace 13\d aged cheap t-post clip on west$/, change('insulator cheap t-post clip on west')],
-  [/^put 13\d t-post clip on west$/, change('insulator t-post clip on west')],
-  [/^replace 4 aged porcelain bullnose at ends on west$/, change('end insulator porcelain bullnose on west')],
+  [/^replace 13\d aged cheap t-post clip insulators on west$/, change('insulator cheap t-post clip on west')],
+  [/^put 13\d t-post clip insulators on west$/, change('insulator t-post clip on west')],
+  [
+    /^replace 4 aged porcelain bullnose insulators at ends on west$/,
+    change('end insulator porcelain bullnose on west'),
+  ],
   [/^clear .* of growth on north$/, change('spray on north')],
   [/^clear .* of growth on west$/, change('spray on west')],
   [/^clear .* of growth on lane$/, change('spray on lane')],

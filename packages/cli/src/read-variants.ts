@@ -2,10 +2,14 @@ import { type PlanVariant, readChanges } from '@postvolt/core/studies';
 import { PlanIssues, readText } from './read-plan.js';
 
 /**
- * The variants of a file and of `--with`, in that order.
+ * The variants of a file and of an option, in that order.
  * @throws InputError where the file cannot be read; PlanIssues where a variant is not understood.
  */
-export async function readVariants(file: string | undefined, changes: readonly string[]): Promise<PlanVariant[]> {
+export async function readVariants(
+  file: string | undefined,
+  changes: readonly string[],
+  option = '--with',
+): Promise<PlanVariant[]> {
   const variants: PlanVariant[] = [];
   if (file !== undefined) {
     const { readVariantsText } = await import('@postvolt/core/yaml');
@@ -13,6 +17,6 @@ export async function readVariants(file: string | undefined, changes: readonly s
     if (!outcome.ok) throw new PlanIssues(outcome.issues, file);
     variants.push(...outcome.value);
   }
-  for (const text of changes) variants.push({ name: text, changes: readChanges(text, ['--with']) });
+  for (const text of changes) variants.push({ name: text, changes: readChanges(text, [option]) });
   return variants;
 }

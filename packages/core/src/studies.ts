@@ -15,6 +15,7 @@ export { formatAmount, formatMoney, formatMoneyRange } from './studies/materials
 export { type MaterialsOptions, materials } from './studies/materials/materials.js';
 export type { Money } from './studies/materials/price-list.js';
 export * from './studies/materials/result.js';
+export { wordBought, wordNeed } from './studies/materials/words.js';
 export {
   type MeterReading,
   type MeterReadings,

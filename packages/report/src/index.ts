@@ -1,5 +1,6 @@
 export { comparisonInput, yearLinesInput } from './data/compare-figures.js';
 export { conditionOf } from './data/condition-of.js';
+export { faultCandidatesInput } from './data/fault-figure.js';
 export { monthsInput, spreadBand, spreadRows } from './data/study-figures.js';
 export { type ComparisonInput, comparison, type Variant } from './figures/comparison.js';
 export {
@@ -27,5 +28,12 @@ export { figureCss } from './look/figure-css.js';
 export { type ReportInput, type ReportSection, renderReport } from './page/report.js';
 export type { ReportFigure } from './page/report-figure.js';
 export type { ReportColumn, ReportTable } from './page/table.js';
+export { compareSection, insulatorsSection } from './sections/compare-section.js';
+export { costsSection } from './sections/costs-section.js';
+export { materialsSection } from './sections/materials-section.js';
+export { monthsSection } from './sections/months-section.js';
+export { spreadSection } from './sections/spread-section.js';
+export { traceSection } from './sections/trace-section.js';
+export { upkeepSection } from './sections/upkeep-section.js';
 export { type TextProfileOptions, textProfile } from './text/text-profile.js';
 export { type SvgName, svgNames, toSvg } from './to-svg.js';

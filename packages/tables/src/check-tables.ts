@@ -41,6 +41,7 @@ const fields: Readonly<Record<string, readonly [unit: string, floor: Floor]>> = 
   hoofOhms: ['Ω', 'at least 0'],
   wetSiemensPerMetre: ['S/m', 'at least 0'],
   usualHeightM: ['m', 'at least 0'],
+  leakSiemensPerMetre: ['S/m', 'at least 0'],
   growthWetness: ['1', 'at least 0'],
   targetVolts: ['V', 'above 0'],
   bodyOhms: ['Ω', 'above 0'],
@@ -189,13 +190,17 @@ function* checkNames(tables: Tables): Generator<TableIssue> {
   }
 }
 
+/** What is wrong with the cells of any value by themselves: units, signs, sizes beyond all reason. */
+export const checkCells = (value: unknown): TableIssue[] =>
+  [...cellsOf(value)].flatMap(([path, cell]) => [...checkCell(path, cell)]);
+
 /** Rows by table; tables that are left out are taken as they are. */
 export type SomeTables = { readonly [Name in TableName]?: Tables[Name] };
 
 /** What is wrong with rows by themselves: units, signs, sizes beyond all reason, wires and energizers that cannot be. */
 export function checkRows(tables: SomeTables & { readonly growthWetness?: Tables['growthWetness'] }): TableIssue[] {
   return [
-    ...[...cellsOf(tables)].flatMap(([path, cell]) => [...checkCell(path, cell)]),
+    ...checkCells(tables),
     ...(tables.wires ?? []).flatMap((row, i) => [...checkWire(['wires', i], row)]),
     ...(tables.insulators ?? []).flatMap((row, i) => [...checkInsulator(['insulators', i], row)]),
     ...(tables.posts ?? []).flatMap((row, i) => [...checkContact(['posts', i], row)]),

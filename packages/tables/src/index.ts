@@ -1,5 +1,5 @@
 export { derive, estimate } from './cell.js';
-export { cellsOf, checkRows, checkTables, type SomeTables, type TableIssue } from './check-tables.js';
+export { cellsOf, checkCells, checkRows, checkTables, type SomeTables, type TableIssue } from './check-tables.js';
 export * from './climate-schema.js';
 export * from './estimate.js';
 export { type Extended, type Extension, extendTables } from './extend-tables.js';

@@ -10,6 +10,8 @@ interface Options {
   readonly condition: readonly string[];
   readonly figure?: string;
   readonly with: readonly string[];
+  readonly change: readonly string[];
+  readonly readings?: string;
 }
 
 /** `postvolt report`: one file to look at, to print or to load into a map. */
@@ -24,14 +26,17 @@ export const report: DefineCommand = (program) =>
     .requiredOption('-o, --output <file>', 'file to write: .html, .svg, .geojson or .csv')
     .option('-c, --condition <name>', 'only this condition, by id or name; may be repeated', collect, [])
     .option('-f, --figure <name>', 'which drawing a .svg holds: volts, fence, leaks or budget (default: volts)')
-    .option('-w, --with <study>', 'add a study to a page: costs, spread or months; may be repeated', collect, [])
+    .option('-w, --with <study>', 'add a study to a page; may be repeated', collect, [])
+    .option('--change <changes>', 'set a variant beside the plan, as in compare; may be repeated', collect, [])
+    .option('--readings <file>', 'add what a fence meter’s readings say of faults, as in trace')
     .addHelpText('after', help)
     .action(async (path: string, options: Options) => {
       const kind = kindOf(options.output);
       if (options.figure !== undefined && kind !== '.svg')
         throw new InputError(`--figure goes with a file that ends in .svg, and this is ${options.output}`);
-      if (options.with.length > 0 && kind !== '.html')
-        throw new InputError(`--with goes with a file that ends in .html, and this is ${options.output}`);
+      const asked = options.with.length > 0 ? '--with' : options.change.length > 0 ? '--change' : '--readings';
+      if (kind !== '.html' && (asked !== '--readings' || options.readings !== undefined))
+        throw new InputError(`${asked} goes with a file that ends in .html, and this is ${options.output}`);
       const [{ readPlan }, { selectConditions }, { solvePlan }, { writeFileWhole, writeOut }, { keepPlan }, lines] =
         await Promise.all([
           import('../read-plan.js'),
@@ -54,12 +59,16 @@ type Writer = (read: ReadPlan, result: PlanResult, options: Options) => Promise<
 
 const writers = {
   '.html': async ({ plan, warnings, file }, result, options) => {
-    const [{ renderReport }, { reportSections, sectionNames }] = await Promise.all([
+    const [{ renderReport }, { reportSections, sectionNames }, { readVariants }, { readReadings }] = await Promise.all([
       import('@postvolt/report'),
       import('../report-sections.js'),
+      import('../read-variants.js'),
+      import('../read-readings.js'),
     ]);
-    const names = options.with.map((name) => oneOf(sectionNames, name, 'study'));
-    const extras = await reportSections(await Promise.all(names), plan, result);
+    const names = await Promise.all(options.with.map((name) => oneOf(sectionNames, name, 'study')));
+    const variants = await readVariants(undefined, options.change, '--change');
+    const readings = options.readings === undefined ? null : await readReadings(options.readings, plan, {});
+    const extras = await reportSections({ names, variants, readings }, plan, result);
     const today = new Date().toLocaleDateString('en-CA');
     return renderReport({
       plan,
@@ -114,11 +123,13 @@ const help = `
 A page (.html) holds all conditions and needs nothing beside it. A drawing
 (.svg) of the fence, leaks or budget, and a map layer (.geojson, for a plan with
 coordinates) hold one condition: the one with the least margin of those asked
-for.
+for. Studies for --with: costs, spread, months, insulators, upkeep, materials.
 
 Examples:
   postvolt report home.yaml -o home.html
   postvolt report home.yaml -o home.html --with costs --with months
+  postvolt report home.yaml -o home.html --change spray --change "rods +2"
+  postvolt report home.yaml -o round.html --readings round.csv
   postvolt report home.yaml -o fence.svg --figure fence --condition "wet spring"
   postvolt report home.yaml -o home.geojson
   postvolt report home.yaml -o posts.csv`;

@@ -6,6 +6,7 @@ interface Options {
   readonly voltsOnly?: true;
   readonly seed?: string;
   readonly json?: true;
+  readonly output?: string;
 }
 
 /** `postvolt trace`: where a fault is, by a fence meter's readings. */
@@ -24,14 +25,18 @@ export const trace: DefineCommand = (program) =>
     .option('--volts-only', 'the meter shows no amps: advise places for kilovolts alone')
     .option('--seed <number>', 'the same seed gives the same advice (default: 1)')
     .option('--json', 'print the result as JSON (SI units)')
+    .option('-o, --output <file>', 'write the figure to a file that ends in .svg')
     .addHelpText('after', examples)
     .action(async (path: string, readingsPath: string | undefined, options: Options) => {
-      const [{ readPlan }, { readReadings, noReadings }, studies, { readWhole }] = await Promise.all([
-        import('../read-plan.js'),
-        import('../read-readings.js'),
-        import('@postvolt/core/studies'),
-        import('../read-whole.js'),
-      ]);
+      const [{ readPlan }, { readReadings, noReadings }, studies, { readWhole }, { checkSvg, writeSvg }] =
+        await Promise.all([
+          import('../read-plan.js'),
+          import('../read-readings.js'),
+          import('@postvolt/core/studies'),
+          import('../read-whole.js'),
+          import('../write-svg.js'),
+        ]);
+      checkSvg(path, options.output);
       const { plan } = await readPlan(path);
       const readings =
         readingsPath === undefined ? noReadings(plan, options) : await readReadings(readingsPath, plan, options);
@@ -39,6 +44,10 @@ export const trace: DefineCommand = (program) =>
         ...(options.voltsOnly ? { withAmps: false } : {}),
         ...(options.seed === undefined ? {} : { seed: readWhole('--seed', options.seed) }),
       });
+      if (options.output !== undefined) {
+        const { faultCandidates, faultCandidatesInput } = await import('@postvolt/report');
+        return writeSvg(options.output, faultCandidates(faultCandidatesInput(plan, result, readings)), result.sentence);
+      }
       const [{ writeOut }, { json }, { showTrace }, { coloursFor }, { textWidth }] = await Promise.all([
         import('../output.js'),
         import('../text/json.js'),
@@ -54,4 +63,5 @@ const examples = `
 Examples:
   postvolt trace home.yaml --condition "wet spring"
   postvolt trace home.yaml round.csv --condition "wet spring"
+  postvolt trace home.yaml round.yaml -o where.svg
   postvolt trace calibrated.json round.yaml`;

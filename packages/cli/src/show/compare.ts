@@ -1,4 +1,4 @@
-import { formatPercent, formatVolts } from '@postvolt/core';
+import { formatPercent, formatSignedVolts, formatVolts } from '@postvolt/core';
 import { type CompareResult, formatAmount, type InsulatorYears, type VariantResult } from '@postvolt/core/studies';
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
@@ -37,7 +37,6 @@ export function showChangeHint(
 
 const signed = (amount: number): string =>
   Math.abs(amount) < 0.5 ? '0' : `${amount > 0 ? '+' : ''}${formatAmount(amount)}`;
-const signedVolts = (volts: number): string => `${volts >= 0 ? '+' : '−'}${formatVolts(Math.abs(volts))}`;
 
 function variantTable({ variants }: CompareResult, { width, colours }: Look): string {
   const rows = variants.map((variant) => {
@@ -46,7 +45,7 @@ function variantTable({ variants }: CompareResult, { width, colours }: Look): st
       cells: [
         name,
         formatVolts(leastVolts),
-        isPresent ? '' : signedVolts(wonVolts),
+        isPresent ? '' : formatSignedVolts(wonVolts),
         holds ? 'holds' : 'short',
         worstLeak(variant),
         isPresent ? '' : signed(costDifference.typical),
@@ -78,7 +77,13 @@ function worstLeak({ conditions, worst }: VariantResult): string {
 function conditionTable({ variants }: CompareResult, { width, colours }: Look): string {
   const rows = variants.flatMap(({ name, conditions }) =>
     conditions.map(({ name: condition, weakest, marginVolts }, i) => ({
-      cells: [i === 0 ? name : '', condition, weakest.postId, formatVolts(weakest.compared), signedVolts(marginVolts)],
+      cells: [
+        i === 0 ? name : '',
+        condition,
+        weakest.postId,
+        formatVolts(weakest.compared),
+        formatSignedVolts(marginVolts),
+      ],
     })),
   );
   return table(

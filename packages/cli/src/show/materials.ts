@@ -1,10 +1,12 @@
-import { formatLength, formatNumber } from '@postvolt/core';
+import { formatNumber } from '@postvolt/core';
 import {
   formatAmount,
   formatMoney,
   formatMoneyRange,
   type MaterialLine,
   type MaterialsResult,
+  wordBought,
+  wordNeed,
 } from '@postvolt/core/studies';
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
@@ -41,8 +43,8 @@ function lineTable({ lines, units }: MaterialsResult, { width, colours }: Look):
       cells: [
         head,
         item,
-        need(line, units),
-        buy(line, units),
+        wordNeed(line, units),
+        wordBought(line, units),
         line.price === null ? 'none' : formatAmount(line.cost.typical),
         lives(line),
       ],
@@ -60,14 +62,6 @@ function lineTable({ lines, units }: MaterialsResult, { width, colours }: Look):
     rows,
     { width, colours },
   );
-}
-
-const need = ({ per, need: amount }: MaterialLine, units: MaterialsResult['units']): string =>
-  per === 'metre' ? formatLength(amount, units) : formatNumber(amount, 7);
-
-function buy({ coils, per, buy: amount }: MaterialLine, units: MaterialsResult['units']): string {
-  if (coils !== null) return `${coils.count} × ${formatLength(coils.coilM, units)}`;
-  return per === 'metre' ? formatLength(amount, units) : formatNumber(amount, 7);
 }
 
 const lives = ({ serviceYears: { typical } }: MaterialLine): string => formatNumber(typical, 2);

@@ -1,4 +1,4 @@
-import { formatLength, formatOhms, formatPercent, formatVolts } from '@postvolt/core';
+import { formatChance, formatLength, formatOhms, formatPercent, formatVolts } from '@postvolt/core';
 import type { NextReading, TracedFault, TraceResult } from '@postvolt/core/studies';
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
@@ -18,7 +18,7 @@ export function* showTrace(result: TraceResult, look: Look): Generator<string> {
   const { colours, width } = look;
   const { verdict, faults, next, readings, condition, meterErrorPercent } = result;
   yield `${wrap(result.sentence, width).map(colours.strong).join('\n')}\n\n`;
-  yield `${hang('', `${plain(result.title)}, ${plain(condition.name)}; ${readings.length} numbers read, meter off by ${formatPercent(meterErrorPercent)} (standard deviation). A fault that costs the weakest post 5 % or more: ${chance(result.faultChance)}.`, width)}\n`;
+  yield `${hang('', `${plain(result.title)}, ${plain(condition.name)}; ${readings.length} numbers read, meter off by ${formatPercent(meterErrorPercent)} (standard deviation). A fault that costs the weakest post 5 % or more: ${formatChance(result.faultChance)}.`, width)}\n`;
   if (readings.length > 0 && verdict !== 'no sign') {
     for (const [f, fault] of faults.entries()) {
       const head = faults.length > 1 ? `${f === 0 ? 'First' : 'Second'} fault` : 'Where it would be';
@@ -37,7 +37,7 @@ function stretchTable({ stretches }: TracedFault, result: TraceResult, { width, 
   const shown = stretches.slice(0, mostStretches);
   const rows = shown.map(({ chance: share, name, posts, lengthM }) => ({
     cells: [
-      chance(share),
+      formatChance(share),
       name,
       posts === 1 ? '1 post' : `${posts} posts`,
       lengthM === 0 ? '' : formatLength(lengthM, result.units, 2),
@@ -46,10 +46,10 @@ function stretchTable({ stretches }: TracedFault, result: TraceResult, { width, 
   const rest = stretches.slice(mostStretches);
   if (rest.length > 0) {
     const sum = rest.reduce((total, stretch) => total + stretch.chance, 0);
-    rows.push({ cells: [chance(sum), `${rest.length} more stretches`, '', ''] });
+    rows.push({ cells: [formatChance(sum), `${rest.length} more stretches`, '', ''] });
   }
   const elsewhere = 1 - stretches.reduce((total, stretch) => total + stretch.chance, 0);
-  rows.push({ cells: [chance(elsewhere), 'anywhere else', '', ''] });
+  rows.push({ cells: [formatChance(elsewhere), 'anywhere else', '', ''] });
   return table(
     [{ head: 'Chance', align: 'right' }, { head: 'Stretch', gives: true }, { head: 'Posts' }, { head: 'Length' }],
     rows,
@@ -58,7 +58,7 @@ function stretchTable({ stretches }: TracedFault, result: TraceResult, { width, 
 }
 
 function causes({ causes: all, kinds, ohms, cost }: TracedFault): string {
-  const likely = all.slice(0, mostCauses).map(({ cause, chance: share }) => `${cause} (${chance(share)})`);
+  const likely = all.slice(0, mostCauses).map(({ cause, chance: share }) => `${cause} (${formatChance(share)})`);
   const sizes = [ohms.low, ohms.typical, ohms.high];
   const isSeries = kinds.series > Math.max(kinds.leak, kinds.contact);
   const size =
@@ -114,7 +114,3 @@ function readingTable({ readings, verdict }: TraceResult, { width, colours }: Lo
     { width, colours },
   );
 }
-
-/** `9 %`, `over 99 %`. */
-const chance = (share: number): string =>
-  share > 0.99 ? 'over 99 %' : share < 0.01 ? 'under 1 %' : formatPercent(Math.round(100 * share));

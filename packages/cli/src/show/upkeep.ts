@@ -1,4 +1,4 @@
-import { formatLength, formatNumber, formatVolts } from '@postvolt/core';
+import { formatLength, formatNumber, formatSignedVolts, formatVolts } from '@postvolt/core';
 import { formatAmount, type UpkeepAction, type UpkeepResult } from '@postvolt/core/studies';
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
@@ -31,7 +31,6 @@ export function* showUpkeep(result: UpkeepResult, look: Look): Generator<string>
   }
 }
 
-const signedVolts = (volts: number): string => `${volts >= 0 ? '+' : '−'}${formatVolts(Math.abs(volts))}`;
 const hoursOf = (hours: number): string => formatNumber(hours, 2);
 
 function stepTable({ steps }: UpkeepResult, find: (id: string) => UpkeepAction, { width, colours }: Look): string {
@@ -39,7 +38,7 @@ function stepTable({ steps }: UpkeepResult, find: (id: string) => UpkeepAction, 
     cells: [
       String(n + 1),
       find(action).text,
-      signedVolts(wonVolts),
+      formatSignedVolts(wonVolts),
       formatVolts(leastVolts),
       hoursOf(hoursSoFar),
       formatAmount(moneySoFar),
@@ -63,7 +62,7 @@ function actionTable({ actions }: UpkeepResult, { width, colours }: Look): strin
   const rows = actions.slice(0, fewActions).map(({ text, wonVolts, hours, money, voltsPerHour, voltsPerMoney }) => ({
     cells: [
       text,
-      signedVolts(wonVolts),
+      formatSignedVolts(wonVolts),
       hoursOf(hours.typical),
       formatAmount(money.typical),
       formatNumber(voltsPerHour, 2),

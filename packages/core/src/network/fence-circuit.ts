@@ -68,7 +68,8 @@ function sparkGaps({ sparkGaps: gaps, elements, parameters }: FenceNetwork): Net
     a: Int32Array.from(gaps, (gap) => elements.nodeA[gap.element]!),
     b: Int32Array.from(gaps, (gap) => elements.nodeB[gap.element]!),
     volts: Float64Array.from(gaps, (gap) => typical(gap.volts)),
-    ohms: Float64Array.from(gaps, (gap) => typical(gap.ohms)),
+    // A spark without resistance is a short, and is reckoned as next to none.
+    ohms: Float64Array.from(gaps, (gap) => Math.max(typical(gap.ohms), 1e-3)),
   };
 }
 

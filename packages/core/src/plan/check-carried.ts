@@ -1,6 +1,6 @@
-import { checkRows, type SomeTables } from '@postvolt/tables';
+import { checkCells, checkRows, type SomeTables } from '@postvolt/tables';
 import type { Reporter } from './reporter.js';
-import type { ResolvedRows } from './resolved.js';
+import type { ResolvedPlan, ResolvedRows } from './resolved.js';
 
 type Carried = { readonly [T in keyof ResolvedRows]?: ResolvedRows[T] | undefined };
 
@@ -14,4 +14,10 @@ export function checkCarried({ growthWetness, ...carried }: Carried, report: Rep
     const id = ids.get(String(table))?.[Number(i)];
     report.error(`row-${code}`, id === undefined ? ['rows', ...path] : ['rows', table!, id, ...rest], found, expected);
   }
+}
+
+/** Reports what is wrong with the values that a resolved plan enters beside its rows. */
+export function checkEntered({ energizer, stretches, faults }: Omit<ResolvedPlan, 'rows'>, report: Reporter): void {
+  for (const { code, path, found, expected } of checkCells({ energizer, stretches, faults }))
+    report.error(`value-${code}`, path, found, expected);
 }

@@ -1,6 +1,6 @@
 import { standardTables } from '@postvolt/tables';
 import type { Outcome } from '../issue.js';
-import { checkCarried } from './check-carried.js';
+import { checkCarried, checkEntered } from './check-carried.js';
 import { fillResolved } from './fill-resolved.js';
 import { fillRows } from './fill-rows.js';
 import { guardInput } from './guard.js';
@@ -33,6 +33,7 @@ export function readResolvedPlan(input: unknown, options: ReadOptions = {}): Out
   }
   const { rows, ...rest } = parsed.data;
   checkCarried(rows, report);
+  checkEntered(rest, report);
   const plan: ResolvedPlan = { ...rest, rows: fillRows(rest, rows, tables, report) };
   report.add(checkResolved(plan, report.failed));
   return report.failed ? { ok: false, issues: report.issues } : { ok: true, value: plan, issues: report.issues };

@@ -44,6 +44,13 @@ export function formatVolts(volts: number): string {
   return `${formatNumber(Math.abs(volts) < 10 ? Math.round(volts) : volts, 2)} V`;
 }
 
+/** A difference of volts with its sign, as in `+1.2 kV` and `−300 V`. */
+export const formatSignedVolts = (volts: number): string => `${volts < 0 ? '−' : '+'}${formatVolts(Math.abs(volts))}`;
+
+/** A chance from 0 to 1 as in `9 %`, and `under 1 %` or `over 99 %` at the ends. */
+export const formatChance = (chance: number): string =>
+  chance > 0.99 ? 'over 99 %' : chance < 0.01 ? 'under 1 %' : formatPercent(Math.round(100 * chance));
+
 /** Ohms to two digits: `19 Ω`, `15 kΩ`, `∞`-like values as `unlimited Ω`. */
 export const formatOhms = (ohms: number, digits = 2): string => formatSi(ohms, 'Ω', digits);
 

@@ -56,8 +56,9 @@ export function yearLines(input: YearLinesInput, options: FigureOptions = {}): s
     voltsAxis(y, plot, `kV ${voltsName(input)} at the weakest post`),
     bottomTicks(x, plot, (tick) => (Number.isInteger(tick) ? String(tick) : '')),
     label('years of service', plot.left, plot.bottom + 38, { role: 'soft' }),
-    targetLine(y, input.target.volts, targetWords(input), plot),
     series.map((item, i) => el('path', { d: path([...item.points]) ?? '', ...lineAttributes(lineStyle(i), 2.2) })),
+    // Over the lines, so that its words stay readable.
+    targetLine(y, input.target.volts, targetWords(input), plot),
     series.map((item, i) =>
       (item.replacedIn ?? []).flatMap((year) => {
         const at = item.points.find((point) => point.year === year);
@@ -86,6 +87,6 @@ export function yearLines(input: YearLinesInput, options: FigureOptions = {}): s
 function endWords({ points, replacedIn = [] }: YearSeries): string {
   const [start, end] = [points[0]!, points.at(-1)!];
   const times =
-    replacedIn.length === 0 ? '' : `, replaced ${replacedIn.length === 1 ? 'once' : `${replacedIn.length} times`}`;
+    replacedIn.length === 0 ? '' : `; new ${replacedIn.length === 1 ? 'once' : `${replacedIn.length} times`}`;
   return `${formatVolts(start.volts)} to ${formatVolts(end.volts)}${times}`;
 }

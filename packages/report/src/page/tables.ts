@@ -6,6 +6,7 @@ import {
   formatNumber,
   formatOhms,
   formatPercent,
+  formatSignedVolts,
   formatTemperature,
   formatVolts,
   lowestHot,
@@ -16,8 +17,6 @@ import { thinPosts, weakestByRun } from '../data/thin-posts.js';
 import { shownLeaks } from '../figures/leak-bars.js';
 import { budgetParts } from '../figures/volts-budget-bars.js';
 import type { ReportTable } from './table.js';
-
-const signed = (volts: number): string => (volts < 0 ? `−${formatVolts(-volts)}` : `+${formatVolts(volts)}`);
 
 /** Conditions side by side: holds or not, where, by how much, why. */
 export const verdictTable = (result: PlanResult): ReportTable => ({
@@ -34,7 +33,7 @@ export const verdictTable = (result: PlanResult): ReportTable => ({
     name,
     verdict.holds ? 'holds' : 'falls short',
     formatVolts(verdict.weakest.compared),
-    signed(verdict.marginVolts),
+    formatSignedVolts(verdict.marginVolts),
     verdict.weakest.postId,
     verdict.largestCause === null
       ? 'none'

@@ -35,3 +35,13 @@ export function materialsNotes(plan: ResolvedPlan, lines: readonly MaterialLine[
   if (plan.energizer.row === null) notes.push('The energizer is no class of the table, so it has no price here.');
   return notes;
 }
+
+/** What the plan takes of a line, in the plan's units: `4.2 mi`, `84`. */
+export const wordNeed = ({ per, need }: MaterialLine, units: MaterialsResult['units']): string =>
+  per === 'metre' ? formatLength(need, units) : formatNumber(need, 7);
+
+/** What is to be bought of a line: `3 × 4,000 ft` of coils, `120 ft` of cable, `84`. */
+export function wordBought({ coils, per, buy }: MaterialLine, units: MaterialsResult['units']): string {
+  if (coils !== null) return `${coils.count} × ${formatLength(coils.coilM, units)}`;
+  return per === 'metre' ? formatLength(buy, units) : formatNumber(buy, 7);
+}

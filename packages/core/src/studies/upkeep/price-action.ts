@@ -62,15 +62,16 @@ function materialsOf({ kind, row, amount }: Candidate, plan: ResolvedPlan, list:
 
 function wordsOf({ kind, row, run, about, amount, isEnd }: Candidate, plan: ResolvedPlan): string {
   const ends = isEnd ? ' at ends' : '';
+  const insulators = amount === 1 ? 'insulator' : 'insulators';
   switch (kind) {
     case 'mend fault':
       return `mend ${row} ${about}`;
     case 'replace insulators': {
       const [state, where] = about.split('|');
-      return `replace ${amount} ${state} ${row}${ends} on ${run}${where}`;
+      return `replace ${amount} ${state} ${row} ${insulators}${ends} on ${run}${where}`;
     }
     case 'better insulators':
-      return `put ${amount} ${row}${ends} on ${run}${about}`;
+      return `put ${amount} ${row} ${insulators}${ends} on ${run}${about}`;
     case 'clear growth':
       return `clear ${formatLength(amount, plan.units)} of growth on ${run}${about}`;
     case 'add rod':
