@@ -44,7 +44,7 @@ export interface Draft {
  * Drafts a plan from a few answers: strands and heights usual for the animal, posts and insulators that go with them,
  * ground rods by the rule of thumb, and three conditions.
  *
- * Throws a {@link PlanError} for a name that the tables lack, and for a length or map that is missing or cannot be used.
+ * Throws a `PlanError` for a name that the tables lack, and for a length or map that is missing or cannot be used.
  */
 export function draftPlan(answers: DraftAnswers, tables: Tables = standardTables): Draft {
   const animal = row(tables, 'animals', answers.animal, 'animal');

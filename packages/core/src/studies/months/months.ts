@@ -23,7 +23,7 @@ interface Solved extends WeatherVolts {
  * weathers that are alike in two months are solved once. The cause is found by taking each leak, the wire and the ground
  * away in turn (`voltsCosts`) in the worst weather of the year and in the best, at the weakest post of the worst.
  *
- * Volts are peak volts. Rejects with a {@link PlanError} for an unknown climate or growth, and with the signal's reason when
+ * Volts are peak volts. Rejects with a `PlanError` for an unknown climate or growth, and with the signal's reason when
  * it is aborted.
  */
 export async function months(plan: ResolvedPlan, options: MonthsOptions = {}): Promise<MonthsResult> {

@@ -4,7 +4,7 @@ import type { ResolvedPlan } from '../../plan/resolved.js';
 import { suggestion } from '../../plan/suggest.js';
 import type { ReachOptions } from './options.js';
 
-/** Throws a {@link PlanError} for a run or wire that is not known, or a number that makes no fence. */
+/** Throws a `PlanError` for a run or wire that is not known, or a number that makes no fence. */
 export function checkOptions(plan: ResolvedPlan, options: ReachOptions, tables: Tables): void {
   const refuse = (path: string, found: string, expected: string, hint = '') => {
     throw new PlanError([{ code: 'bad-option', severity: 'error', path: [path], found, expected, hint, at: null }]);

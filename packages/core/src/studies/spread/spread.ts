@@ -31,7 +31,7 @@ const [leastDraws, mostDraws] = [100, 100_000];
  * the same in every condition. Each value is log-normal in two halves with `low`, `typical` and `high` at its 5th, 50th and
  * 95th percentile; the energizer's volts take one factor at every load. A draw costs one numeric pass of the engine.
  *
- * Volts are peak volts. Rejects with a {@link PlanError} for a condition that the plan does not have and for draws or a seed
+ * Volts are peak volts. Rejects with a `PlanError` for a condition that the plan does not have and for draws or a seed
  * out of range, and with the signal's reason when it is aborted.
  */
 export async function spread(plan: ResolvedPlan, options: SpreadOptions = {}): Promise<SpreadResult> {

@@ -11,7 +11,7 @@ function refuse(path: string, found: string, expected: string, hint = ''): never
 
 type Checked = Required<Pick<SupplyOptions, 'probeM' | 'shortAtM' | 'shortVolts' | 'mostRods' | 'counts'>>;
 
-/** Throws a {@link PlanError} for a number that no ground system or test can have. */
+/** Throws a `PlanError` for a number that no ground system or test can have. */
 export function checkOptions(options: Checked, rod: RodKind): void {
   const positive = (path: string, value: number, what: string) => {
     if (!(value > 0 && value < Number.POSITIVE_INFINITY)) refuse(path, String(value), `${what} above 0`);
