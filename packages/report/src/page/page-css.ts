@@ -33,7 +33,7 @@ table{border-collapse:collapse;font:14px/1.4 ${sans};font-variant-numeric:tabula
 th,td{text-align:left;vertical-align:baseline;padding:5px 14px 5px 0;border-bottom:1px solid var(--pv-rule)}
 th:last-child,td:last-child{padding-right:0}
 thead th{font-weight:400;color:var(--pv-soft);border-bottom-color:var(--pv-line);vertical-align:bottom}
-tbody th{font-weight:400;overflow-wrap:anywhere;min-width:5.5em}
+tbody th{font-weight:400;overflow-wrap:break-word;min-width:5.5em}
 td:not(.n){min-width:6em}
 td:last-child:not(.n){min-width:12em}
 .n{text-align:right;white-space:nowrap}
