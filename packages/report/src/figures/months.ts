@@ -35,6 +35,7 @@ export function months(input: MonthsInput, options: FigureOptions = {}): string 
   const worst = input.months.reduce((a, { volts }, i) => (volts < input.months[a]!.volts ? i : a), 0);
   const points = input.months.map(({ volts }, i) => `${x(i).toFixed(1)} ${y(volts).toFixed(1)}`);
   const size = slot < 34 ? 10 : 12;
+  const targetAt = y(target.volts);
   return figure(
     {
       title: input.title ?? 'Through the year',
@@ -42,15 +43,17 @@ export function months(input: MonthsInput, options: FigureOptions = {}): string 
     },
     plot.bottom + 66,
     options,
-    voltsAxis(y, plot, `kV ${voltsName(input)} at the weakest post`, 5, 34),
+    voltsAxis(y, plot, `kV ${voltsName(input)} at the weakest post; dotted: ${targetWords(input)}`, 5, 34),
     input.months.map((month, i) => rangeOf(month, x(i), y, Math.min(9, slot / 4))),
     points.length > 1
       ? el('path', { d: `M${points.join('L')}`, 'stroke-width': 1.2, ...paint({ fill: 'none', stroke: 'line0' }) })
       : null,
-    targetLine(y, target.volts, targetWords(input), plot),
+    targetLine(y, target.volts, null, plot),
     input.months.map((month, i) => {
       const at = y(month.volts);
-      const above = y(month.highVolts ?? month.volts);
+      // Beneath the dot, since the range rises above it, as long as there is room.
+      const under = Math.abs(at + 18 - targetAt) < 12 ? targetAt + 16 : at + 22;
+      const words = under + 2 > plot.bottom ? at - 12 : under;
       return el(
         'g',
         {},
@@ -59,7 +62,7 @@ export function months(input: MonthsInput, options: FigureOptions = {}): string 
           ? el('circle', { cx: x(i), cy: at, r: 8, 'stroke-width': 2, ...paint({ fill: 'none', stroke: 'seal' }) })
           : null,
         el('circle', { cx: x(i), cy: at, r: 4, ...paint({ fill: 'line0', stroke: 'paper' }) }),
-        label(kilovolts(Math.round(month.volts / 100) * 100), x(i), above - 12, {
+        label(kilovolts(Math.round(month.volts / 100) * 100), x(i), words, {
           anchor: 'middle',
           size,
           halo: true,

@@ -45,7 +45,7 @@ export function voltsAxis(scale: Linear, plot: Plot, name: string, ticks = 5, ri
 }
 
 /** The target as a dashed line with its name on it, at the left end. */
-export function targetLine(scale: Linear, volts: number, text: string, plot: Plot): Markup[] {
+export function targetLine(scale: Linear, volts: number, text: string | null, plot: Plot): Markup[] {
   const y = scale(volts);
   return [
     el('line', {
@@ -58,7 +58,9 @@ export function targetLine(scale: Linear, volts: number, text: string, plot: Plo
       'stroke-linecap': 'round',
       ...paint({ stroke: 'ink' }),
     }),
-    label(text, plot.left + 6, y - 6, { halo: true, size: 11, width: plot.right - plot.left - 12 }),
+    ...(text === null
+      ? []
+      : [label(text, plot.left + 6, y - 6, { halo: true, size: 11, width: plot.right - plot.left - 12 })]),
   ];
 }
 

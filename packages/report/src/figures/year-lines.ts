@@ -86,7 +86,6 @@ export function yearLines(input: YearLinesInput, options: FigureOptions = {}): s
 
 function endWords({ points, replacedIn = [] }: YearSeries): string {
   const [start, end] = [points[0]!, points.at(-1)!];
-  const times =
-    replacedIn.length === 0 ? '' : `; new ${replacedIn.length === 1 ? 'once' : `${replacedIn.length} times`}`;
+  const times = replacedIn.length === 0 ? '' : `; new ${replacedIn.length === 1 ? 'once' : `${replacedIn.length} ×`}`;
   return `${formatVolts(start.volts)} to ${formatVolts(end.volts)}${times}`;
 }
