@@ -68,7 +68,7 @@ describe('a section of a report', () => {
   });
 
   it('says how sure it is', async () => {
-    const study = await spread(plan, { draws: 50, conditions });
+    const study = await spread(plan, { draws: 100, conditions });
     const { tables, figures } = check(spreadSection(plan, result, study));
     expect(tables![0]!.rows.map(([name]) => name)).toEqual([worst.name]);
     expect(figures).toHaveLength(2);

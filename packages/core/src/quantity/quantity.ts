@@ -81,7 +81,7 @@ export function readScalar(
 
 /** Metres of `12.5 ga` or `12 AWG`; null for other units and for numbers that the gauge lacks. */
 function readGauge(value: number, unitText: string): number | null {
-  if (/^(ga|gauge|swg)\.?$/i.test(unitText))
+  if (/^(ga|gauge)\.?$/i.test(unitText))
     return steelWireGauges.find(({ gauge }) => gauge === value)?.diameterM.typical ?? null;
   if (/^awg$/i.test(unitText)) return awgDiameterM(value);
   return null;

@@ -6,7 +6,7 @@ import type { PostRow } from '../schema.js';
 /**
  * Resistance of one driven rod to remote earth, ohms: R = ρ/(2πL)·(ln(4L/a) − 1), a the radius.
  *
- * Within 0.5 to 1 % of an equipotential solution for rods, 2 to 3 % for a T-post (above it in both cases).
+ * Within 0.8 to 1.1 % of an equipotential solution for rods, 2 to 3 % for a T-post (above it in both cases).
  * Source: H. B. Dwight, 1936; IEEE Std 142.
  *
  * @throws RangeError on a number that is not positive, or a rod too stout for the formula (less than two radii long).
