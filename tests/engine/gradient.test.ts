@@ -1,4 +1,12 @@
-import { Circuit, EARTH, gradient, type Network, type Observed, SourceCurve } from '@postvolt/core/engine';
+import {
+  Circuit,
+  EARTH,
+  gradient,
+  type Network,
+  NetworkBuilder,
+  type Observed,
+  SourceCurve,
+} from '@postvolt/core/engine';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { networks, runs, siemens } from './arbitrary.js';
@@ -49,6 +57,31 @@ describe('the gradient', () => {
       }),
       { numRuns: runs(60) },
     );
+  });
+
+  // Both ends of the loops over branches and nodes, with effects far above the rounding of the differences.
+  test.each([3, 4])('of a loaded ladder of %i spans, value by value', (spans) => {
+    const builder = new NetworkBuilder();
+    const posts = Array.from({ length: spans + 1 }, (_, i) => builder.node(0.002 * (i + 1)));
+    for (let i = 0; i < spans; i++) builder.branch(posts[i]!, posts[i + 1]!, 0.01 * (i + 1));
+    const network = builder.ports(posts[0]!).build();
+    const circuit = new Circuit(network, SourceCurve.thevenin(emf, 100));
+    const { perBranchSiemens, perLeakSiemens } = gradient(circuit, posts[spans]!);
+    const volts = () => circuit.solve().volts[posts[spans]!]!;
+    const difference = (set: (value: number) => void, value: number) => {
+      set(value * (1 + STEP));
+      const above = volts();
+      set(value * (1 - STEP));
+      const below = volts();
+      set(value);
+      return (above - below) / (2 * STEP * value);
+    };
+    network.branchSiemens.forEach((g, e) => {
+      expect(perBranchSiemens[e]! / difference((value) => circuit.setBranchSiemens(e, value), g)).toBeCloseTo(1, 6);
+    });
+    network.leakSiemens.forEach((g, i) => {
+      expect(perLeakSiemens[i]! / difference((value) => circuit.setLeakSiemens(i, value), g)).toBeCloseTo(1, 6);
+    });
   });
 
   test('with respect to injected amps is the row of the dense inverse, source included', () => {

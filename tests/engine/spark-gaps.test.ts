@@ -215,6 +215,30 @@ describe('with spark gaps', () => {
     );
   });
 
+  test('a change beside one that goes on firing keeps its share of the current', () => {
+    const at = (leak: number, touched: number) => {
+      const builder = new NetworkBuilder();
+      const hot = builder.node(1e-4);
+      const far = builder.node(leak);
+      builder.branch(hot, far, 0.02 + touched);
+      builder.gap(far, EARTH, 3000, 500);
+      return new Circuit(builder.ports(hot).build(), SourceCurve.thevenin(9000, 300));
+    };
+    const circuit = at(1e-4, 0);
+    expect(circuit.solve().gapSign[0]).toBe(1);
+    const state = whatIf(circuit, [
+      { kind: 'leak', node: 1, siemens: 5e-4 },
+      { kind: 'add', a: 0, b: 1, siemens: 0.01 },
+    ]);
+    const exact = at(5e-4, 0.01).solve();
+    expect(state.refactored).toBe(false);
+    expect(state.amps / exact.amps).toBeCloseTo(1, 9);
+    expect(state.terminalVolts / exact.terminalVolts).toBeCloseTo(1, 9);
+    state.volts.forEach((v, node) => {
+      expect(v / exact.volts[node]!).toBeCloseTo(1, 9);
+    });
+  });
+
   test('a touch and a scan leave them as they are', () => {
     fc.assert(
       fc.property(sparking, curvePoints, (network, points) => {
