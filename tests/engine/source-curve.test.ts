@@ -137,4 +137,22 @@ describe('a source curve', () => {
     for (const ohms of [0, -5, Number.NaN, Infinity])
       expect(() => SourceCurve.thevenin(5000, ohms)).toThrow(EngineError);
   });
+
+  test('meets a load with an offset on the segment where the two lines cross, on either side of a knee', () => {
+    const source = new SourceCurve([
+      [0, 9000],
+      [10, 6000],
+      [40, 1500],
+    ]);
+    // At the knee the load draws 12 A without its offset; −6 A and +6 A of it put the crossing on either side.
+    for (const [offsetAmps, segment] of [
+      [6, 0],
+      [-6, 1],
+    ] as const) {
+      const point = source.meet(0.002, offsetAmps, { volts: 0, amps: 0, segment: 0 });
+      expect(point.segment).toBe(segment);
+      expect(point.amps).toBeCloseTo(0.002 * point.volts - offsetAmps, 12);
+      expect(source.ampsAt(point.volts) / point.amps).toBeCloseTo(1, 12);
+    }
+  });
 });
