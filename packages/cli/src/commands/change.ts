@@ -1,3 +1,4 @@
+import { changesHelp } from '../changes-help.js';
 import { collect, type DefineCommand, planArgument } from '../command.js';
 
 interface Options {
@@ -77,11 +78,7 @@ async function targetOf(path: string, { inPlace, output }: Options): Promise<str
   return inPlace ? path : (output ?? null);
 }
 
-const help = `
-Changes: insulator NAME [STATE], end insulator NAME [STATE], insulators STATE,
-wire NAME, post NAME, spacing LENGTH, strands +1, growth NAME, spray, rods +2,
-rods 5, energizer CLASS, mend. All but rods and energizer take "on RUN".
-States: new, aged, fouled, cracked, salt.
+const help = `${changesHelp}
 
 Examples:
   postvolt change home.yaml --with "spray, rods +2" -o better.yaml

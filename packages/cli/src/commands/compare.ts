@@ -1,3 +1,4 @@
+import { changesHelp } from '../changes-help.js';
 import { collect, type DefineCommand, planArgument } from '../command.js';
 
 interface Options {
@@ -72,11 +73,7 @@ export const compare: DefineCommand = (program) =>
       if (path !== '-') await writeOut(showChangeHint(result, path, options.with ?? [], width));
     });
 
-const help = `
-Changes: insulator NAME [STATE], end insulator NAME [STATE], insulators STATE,
-wire NAME, post NAME, spacing LENGTH, strands +1, growth NAME, spray, rods +2,
-rods 5, energizer CLASS, mend. All but rods and energizer take "on RUN".
-States: new, aged, fouled, cracked, salt.
+const help = `${changesHelp}
 
 Examples:
   postvolt compare home.yaml --with "rods +2" --with spray --with "spray, rods +2"
