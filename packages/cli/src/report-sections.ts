@@ -1,6 +1,7 @@
 import type { PlanResult, ResolvedPlan } from '@postvolt/core';
 import type { MeterReadings, PlanVariant } from '@postvolt/core/studies';
 import type { ReportSection } from '@postvolt/report';
+import { withProgress } from './progress.js';
 
 /** Studies that a report can hold besides the volts. */
 export const sectionNames = ['costs', 'spread', 'months', 'insulators', 'upkeep', 'materials'] as const;
@@ -25,19 +26,29 @@ export async function reportSections(
   result: PlanResult,
 ): Promise<ReportSection[]> {
   const sections: ReportSection[] = [];
-  for (const name of names) sections.push(await makers[name](plan, result));
+  for (const name of names)
+    sections.push(await withProgress(name, (onProgress) => makers[name](plan, result, onProgress)));
   if (variants.length === 0 && readings === null) return sections;
   const [{ compare, trace }, { compareSection, traceSection }] = await Promise.all([
     import('@postvolt/core/studies'),
     import('@postvolt/report'),
   ]);
   if (variants.length > 0)
-    sections.push(compareSection(await compare(plan, { variants, conditions: conditionsOf(result) })));
-  if (readings !== null) sections.push(traceSection(plan, readings, await trace(plan, readings)));
+    sections.push(
+      compareSection(
+        await withProgress('variants', (onProgress) =>
+          compare(plan, { onProgress, variants, conditions: conditionsOf(result) }),
+        ),
+      ),
+    );
+  if (readings !== null) {
+    const traced = await withProgress('readings', (onProgress) => trace(plan, readings, { onProgress }));
+    sections.push(traceSection(plan, readings, traced));
+  }
   return sections;
 }
 
-type Maker = (plan: ResolvedPlan, result: PlanResult) => Promise<ReportSection>;
+type Maker = (plan: ResolvedPlan, result: PlanResult, onProgress: (done: number) => void) => Promise<ReportSection>;
 
 const load = () => Promise.all([import('@postvolt/core/studies'), import('@postvolt/report')]);
 const conditionsOf = ({ conditions }: PlanResult): string[] => conditions.map(({ id }) => id);
@@ -53,22 +64,22 @@ const makers: Record<SectionName, Maker> = {
     const solved = solveFence(plan, plan.conditions.find(({ id }) => id === condition.id)!);
     return costsSection(result, voltsCosts(solved, strandNode(solved.fence.layout, condition.verdict.weakest)));
   },
-  async spread(plan, result) {
+  async spread(plan, result, onProgress) {
     const [{ spread }, { spreadSection }] = await load();
-    return spreadSection(plan, result, await spread(plan, { draws, conditions: conditionsOf(result) }));
+    return spreadSection(plan, result, await spread(plan, { draws, onProgress, conditions: conditionsOf(result) }));
   },
-  async months(plan) {
+  async months(plan, _, onProgress) {
     const [{ months }, { monthsSection }] = await load();
-    return monthsSection(await months(plan));
+    return monthsSection(await months(plan, { onProgress }));
   },
-  async insulators(plan, result) {
+  async insulators(plan, result, onProgress) {
     const [{ compare }, { insulatorsSection }] = await load();
-    const compared = await compare(plan, { conditions: conditionsOf(result), insulatorYears: {} });
+    const compared = await compare(plan, { onProgress, conditions: conditionsOf(result), insulatorYears: {} });
     return insulatorsSection({ ...compared, years: compared.years! });
   },
-  async upkeep(plan, result) {
+  async upkeep(plan, result, onProgress) {
     const [{ upkeep }, { upkeepSection }] = await load();
-    return upkeepSection(await upkeep(plan, { conditions: conditionsOf(result) }));
+    return upkeepSection(await upkeep(plan, { onProgress, conditions: conditionsOf(result) }));
   },
   async materials(plan) {
     const [{ materials }, { materialsSection }] = await load();

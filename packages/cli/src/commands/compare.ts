@@ -1,5 +1,6 @@
 import { changesHelp } from '../changes-help.js';
 import { collect, type DefineCommand, planArgument } from '../command.js';
+import { withProgress } from '../progress.js';
 
 interface Options {
   readonly with?: readonly string[];
@@ -44,13 +45,16 @@ export const compare: DefineCommand = (program) =>
       const followed = years === undefined ? undefined : readYears('--years', years);
       const variants = await readVariants(options.variants, options.with ?? []);
       const { plan } = await readPlan(path);
-      const result = await studies.compare(plan, {
-        variants,
-        conditions: selectConditions(plan, options.condition),
-        ...(insulators === undefined && followed === undefined
-          ? {}
-          : { insulatorYears: followed === undefined ? {} : { years: followed } }),
-      });
+      const result = await withProgress('comparing', (onProgress) =>
+        studies.compare(plan, {
+          onProgress,
+          variants,
+          conditions: selectConditions(plan, options.condition),
+          ...(insulators === undefined && followed === undefined
+            ? {}
+            : { insulatorYears: followed === undefined ? {} : { years: followed } }),
+        }),
+      );
       if (output !== undefined) {
         const report = await import('@postvolt/report');
         const svg =

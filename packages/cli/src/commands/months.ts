@@ -1,4 +1,5 @@
 import { type DefineCommand, planArgument } from '../command.js';
+import { withProgress } from '../progress.js';
 
 interface Options {
   readonly climate?: string;
@@ -34,11 +35,14 @@ export const months: DefineCommand = (program) =>
       const { climate, hemisphere, growthAtMost, output } = options;
       const half = hemisphere === undefined ? undefined : await readHalf(hemisphere);
       const { plan } = await readPlan(path);
-      const result = await studies.months(plan, {
-        ...(climate === undefined ? {} : { climate }),
-        ...(half === undefined ? {} : { hemisphere: half }),
-        ...(growthAtMost === undefined ? {} : { growthAtMost }),
-      });
+      const result = await withProgress('going through the year', (onProgress) =>
+        studies.months(plan, {
+          onProgress,
+          ...(climate === undefined ? {} : { climate }),
+          ...(half === undefined ? {} : { hemisphere: half }),
+          ...(growthAtMost === undefined ? {} : { growthAtMost }),
+        }),
+      );
       if (output !== undefined) {
         const report = await import('@postvolt/report');
         return writeSvg(output, report.months(report.monthsInput(result)), result.sentence);

@@ -1,4 +1,5 @@
 import { collect, type DefineCommand, planArgument } from '../command.js';
+import { withProgress } from '../progress.js';
 
 interface Options {
   readonly run?: string;
@@ -37,15 +38,18 @@ export const reach: DefineCommand = (program) =>
       ]);
       const { plan } = await readPlan(path);
       const { run, along, most, wire } = options;
-      const result = await studies.reach(plan, {
-        ...(run === undefined ? {} : { run }),
-        ...(most === undefined ? {} : { mostM: readLength('--most', most) }),
-        conditions: selectConditions(plan, options.condition),
-        variations: options.variations && {
-          ...(along === undefined ? {} : { energizerAlong: along }),
-          ...(wire === undefined ? {} : { wires: wire }),
-        },
-      });
+      const result = await withProgress('stretching the fence', (onProgress) =>
+        studies.reach(plan, {
+          onProgress,
+          ...(run === undefined ? {} : { run }),
+          ...(most === undefined ? {} : { mostM: readLength('--most', most) }),
+          conditions: selectConditions(plan, options.condition),
+          variations: options.variations && {
+            ...(along === undefined ? {} : { energizerAlong: along }),
+            ...(wire === undefined ? {} : { wires: wire }),
+          },
+        }),
+      );
       const [{ writeOut }, { json }, { showReach }, { coloursFor }, { textWidth }] = await Promise.all([
         import('../output.js'),
         import('../text/json.js'),

@@ -1,4 +1,5 @@
 import { collect, type DefineCommand, planArgument } from '../command.js';
+import { withProgress } from '../progress.js';
 
 interface Options {
   readonly condition?: readonly string[];
@@ -45,11 +46,14 @@ export const readings: DefineCommand = (program) =>
         );
       }
       const { meterError, seed, output } = options;
-      const result = await studies.expectedReadings(plan, {
-        conditions,
-        ...(meterError === undefined ? {} : { meterErrorPercent: readMeterError(meterError) }),
-        ...(seed === undefined ? {} : { seed: readWhole('--seed', seed) }),
-      });
+      const result = await withProgress('working out the sheet', (onProgress) =>
+        studies.expectedReadings(plan, {
+          onProgress,
+          conditions,
+          ...(meterError === undefined ? {} : { meterErrorPercent: readMeterError(meterError) }),
+          ...(seed === undefined ? {} : { seed: readWhole('--seed', seed) }),
+        }),
+      );
       const [{ writeOut, writeFileWhole }, { json }, { showSheets }, { sheetCsv }, { coloursFor, noColours }, lines] =
         await Promise.all([
           import('../output.js'),

@@ -1,4 +1,5 @@
 import { collect, type DefineCommand, planArgument } from '../command.js';
+import { withProgress } from '../progress.js';
 
 interface Options {
   readonly draws?: string;
@@ -37,11 +38,14 @@ export const spread: DefineCommand = (program) =>
       checkSvg(path, options.output);
       const { plan } = await readPlan(path);
       const { draws, seed, output } = options;
-      const result = await studies.spread(plan, {
-        conditions: selectConditions(plan, options.condition),
-        ...(draws === undefined ? {} : { draws: readWhole('--draws', draws) }),
-        ...(seed === undefined ? {} : { seed: readWhole('--seed', seed) }),
-      });
+      const result = await withProgress('drawing fences', (onProgress) =>
+        studies.spread(plan, {
+          onProgress,
+          conditions: selectConditions(plan, options.condition),
+          ...(draws === undefined ? {} : { draws: readWhole('--draws', draws) }),
+          ...(seed === undefined ? {} : { seed: readWhole('--seed', seed) }),
+        }),
+      );
       if (output !== undefined) {
         const { spreadBars, spreadRows } = await import('@postvolt/report');
         return writeSvg(output, spreadBars({ target: result.target, rows: spreadRows(result) }), result.sentence);

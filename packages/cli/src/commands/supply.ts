@@ -1,4 +1,5 @@
 import { collect, type DefineCommand, planArgument } from '../command.js';
+import { withProgress } from '../progress.js';
 
 interface Options {
   readonly rods?: string;
@@ -36,13 +37,16 @@ export const supply: DefineCommand = (program) =>
       ]);
       const { plan } = await readPlan(path);
       const { rods, soil, shortAt, probe } = options;
-      const result = await studies.supply(plan, {
-        conditions: selectConditions(plan, options.condition),
-        ...(rods === undefined ? {} : { mostRods: readWhole('--rods', rods) }),
-        ...(soil === undefined ? {} : { soils: soil }),
-        ...(shortAt === undefined ? {} : { shortAtM: readLength('--short-at', shortAt) }),
-        ...(probe === undefined ? {} : { probeM: readLength('--probe', probe) }),
-      });
+      const result = await withProgress('trying energizers and rods', (onProgress) =>
+        studies.supply(plan, {
+          onProgress,
+          conditions: selectConditions(plan, options.condition),
+          ...(rods === undefined ? {} : { mostRods: readWhole('--rods', rods) }),
+          ...(soil === undefined ? {} : { soils: soil }),
+          ...(shortAt === undefined ? {} : { shortAtM: readLength('--short-at', shortAt) }),
+          ...(probe === undefined ? {} : { probeM: readLength('--probe', probe) }),
+        }),
+      );
       const [{ writeOut }, { json }, { showSupply }, { coloursFor }, { textWidth }] = await Promise.all([
         import('../output.js'),
         import('../text/json.js'),

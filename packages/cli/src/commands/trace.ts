@@ -1,4 +1,5 @@
 import { type DefineCommand, planArgument } from '../command.js';
+import { withProgress } from '../progress.js';
 
 interface Options {
   readonly condition?: string;
@@ -40,10 +41,13 @@ export const trace: DefineCommand = (program) =>
       const { plan } = await readPlan(path);
       const readings =
         readingsPath === undefined ? noReadings(plan, options) : await readReadings(readingsPath, plan, options);
-      const result = await studies.trace(plan, readings, {
-        ...(options.voltsOnly ? { withAmps: false } : {}),
-        ...(options.seed === undefined ? {} : { seed: readWhole('--seed', options.seed) }),
-      });
+      const result = await withProgress('looking for the fault', (onProgress) =>
+        studies.trace(plan, readings, {
+          onProgress,
+          ...(options.voltsOnly ? { withAmps: false } : {}),
+          ...(options.seed === undefined ? {} : { seed: readWhole('--seed', options.seed) }),
+        }),
+      );
       if (options.output !== undefined) {
         const { faultCandidates, faultCandidatesInput } = await import('@postvolt/report');
         return writeSvg(options.output, faultCandidates(faultCandidatesInput(plan, result, readings)), result.sentence);

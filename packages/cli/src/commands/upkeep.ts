@@ -1,4 +1,5 @@
 import { collect, type DefineCommand, planArgument } from '../command.js';
+import { withProgress } from '../progress.js';
 
 interface Options {
   readonly condition?: readonly string[];
@@ -45,7 +46,9 @@ export const upkeep: DefineCommand = (program) =>
         ...(untilHolds === undefined ? {} : { untilHolds }),
       };
       const { plan } = await readPlan(path);
-      const result = await studies.upkeep(plan, { ...asked, conditions: selectConditions(plan, options.condition) });
+      const result = await withProgress('trying repairs', (onProgress) =>
+        studies.upkeep(plan, { onProgress, ...asked, conditions: selectConditions(plan, options.condition) }),
+      );
       const [{ writeOut }, { json }, { showUpkeep }, { coloursFor }, { textWidth }] = await Promise.all([
         import('../output.js'),
         import('../text/json.js'),
