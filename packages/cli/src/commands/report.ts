@@ -34,8 +34,9 @@ export const report: DefineCommand = (program) =>
       const kind = kindOf(options.output);
       if (options.figure !== undefined && kind !== '.svg')
         throw new InputError(`--figure goes with a file that ends in .svg, and this is ${options.output}`);
-      const asked = options.with.length > 0 ? '--with' : options.change.length > 0 ? '--change' : '--readings';
-      if (kind !== '.html' && (asked !== '--readings' || options.readings !== undefined))
+      const studies = { '--with': options.with, '--change': options.change, '--readings': options.readings ?? [] };
+      const asked = Object.entries(studies).find(([, given]) => given.length > 0)?.[0];
+      if (asked !== undefined && kind !== '.html')
         throw new InputError(`${asked} goes with a file that ends in .html, and this is ${options.output}`);
       const [{ readPlan }, { selectConditions }, { solvePlan }, { writeFileWhole, writeOut }, { keepPlan }, lines] =
         await Promise.all([

@@ -44,7 +44,7 @@ export function voltsAxis(scale: Linear, plot: Plot, name: string, ticks = 5, ri
   return [...lines, label(name, plot.left - 30, plot.top - rise, { role: 'soft', width: plot.right - plot.left + 30 })];
 }
 
-/** The target as a dashed line with its name on it, at the left end. */
+/** The target as a dashed line with its name on it, at the left end; without a name where it stands elsewhere. */
 export function targetLine(scale: Linear, volts: number, text: string | null, plot: Plot): Markup[] {
   const y = scale(volts);
   return [

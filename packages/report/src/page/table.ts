@@ -7,6 +7,9 @@ export interface ReportColumn {
   readonly numeric?: boolean;
 }
 
+/** A column of numbers. */
+export const numeric = (head: string): ReportColumn => ({ head, numeric: true });
+
 /** A table of a report. The first cell of a row names it. All cells are plain text. */
 export interface ReportTable {
   readonly caption: string;

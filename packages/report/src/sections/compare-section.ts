@@ -4,8 +4,8 @@ import { comparisonInput, yearLinesInput } from '../data/compare-figures.js';
 import { comparison } from '../figures/comparison.js';
 import { yearLines } from '../figures/year-lines.js';
 import type { ReportSection } from '../page/report.js';
+import { numeric } from '../page/table.js';
 
-const numeric = (head: string) => ({ head, numeric: true });
 const signedAmount = (amount: number): string =>
   Math.abs(amount) < 0.5 ? '0' : `${amount < 0 ? '−' : '+'}${formatAmount(Math.abs(amount))}`;
 

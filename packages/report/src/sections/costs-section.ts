@@ -3,6 +3,7 @@ import type { VoltsCost } from '@postvolt/core/studies';
 import { conditionOf } from '../data/condition-of.js';
 import { gradientBars } from '../figures/gradient-bars.js';
 import type { ReportSection } from '../page/report.js';
+import { numeric } from '../page/table.js';
 
 /**
  * What costs the weakest post its volts, from `voltsCosts` at the post that `result` calls the weakest.
@@ -40,7 +41,7 @@ export function costsSection(
     tables: [
       {
         caption: `What each cause costs ${postId} in ${condition.name}`,
-        columns: [{ head: 'Cause' }, { head: 'Volts', numeric: true }, { head: 'Places', numeric: true }],
+        columns: [{ head: 'Cause' }, numeric('Volts'), numeric('Places')],
         rows: costs.map(({ cause, volts, places }) => [cause, formatVolts(volts), formatNumber(places, 6)]),
         note: 'The costs do not add up: two leaks shadow each other.',
       },

@@ -8,6 +8,7 @@ import {
   wordNeed,
 } from '@postvolt/core/studies';
 import type { ReportSection } from '../page/report.js';
+import { numeric } from '../page/table.js';
 
 /** What the fence takes, to buy from, with what it costs over the years. */
 export function materialsSection(materials: MaterialsResult): ReportSection {
@@ -19,11 +20,7 @@ export function materialsSection(materials: MaterialsResult): ReportSection {
     tables: [
       {
         caption: `To buy: ${formatMoney(cost, currency)} (${formatMoneyRange(cost)})`,
-        columns: [
-          { head: 'Item' },
-          { head: 'For' },
-          ...['Takes', 'Buy', 'Cost', 'Years'].map((head) => ({ head, numeric: true })),
-        ],
+        columns: [{ head: 'Item' }, { head: 'For' }, ...['Takes', 'Buy', 'Cost', 'Years'].map(numeric)],
         rows: lines.map((line) => [
           line.note === '' ? line.item : `${line.item}, ${line.note}`,
           line.group,

@@ -3,6 +3,7 @@ import type { MonthsResult } from '@postvolt/core/studies';
 import { monthsInput } from '../data/study-figures.js';
 import { months } from '../figures/months.js';
 import type { ReportSection } from '../page/report.js';
+import { numeric } from '../page/table.js';
 
 /** The year, month by month. */
 export const monthsSection = (year: MonthsResult): ReportSection => ({
@@ -17,12 +18,7 @@ export const monthsSection = (year: MonthsResult): ReportSection => ({
   tables: [
     {
       caption: 'The year',
-      columns: [
-        { head: 'Month' },
-        { head: 'Least', numeric: true },
-        { head: 'Best', numeric: true },
-        { head: 'Target' },
-      ],
+      columns: [{ head: 'Month' }, numeric('Least'), numeric('Best'), { head: 'Target' }],
       rows: year.months.map(({ label, volts, bestVolts, holds }) => [
         label,
         formatVolts(volts),

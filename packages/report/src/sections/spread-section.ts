@@ -5,6 +5,7 @@ import { spreadBand, spreadRows } from '../data/study-figures.js';
 import { spreadBars } from '../figures/spread-bars.js';
 import { voltsAlong } from '../figures/volts-along.js';
 import type { ReportSection } from '../page/report.js';
+import { numeric } from '../page/table.js';
 
 /** How sure the answer is, from a spread over the conditions of `result`: their ranges, and the worst one's along the fence. */
 export function spreadSection(plan: ResolvedPlan, result: PlanResult, spread: SpreadResult): ReportSection {
@@ -26,10 +27,7 @@ export function spreadSection(plan: ResolvedPlan, result: PlanResult, spread: Sp
     tables: [
       {
         caption: `The weakest post over ${formatNumber(spread.draws, 6)} draws of the tables' ranges`,
-        columns: [
-          { head: 'Condition' },
-          ...['P10', 'P50', 'P90', 'Target holds'].map((head) => ({ head, numeric: true })),
-        ],
+        columns: [{ head: 'Condition' }, ...['P10', 'P50', 'P90', 'Target holds'].map(numeric)],
         rows: spread.conditions.map(({ name, weakest: { p10, p50, p90 }, chance }) => [
           name,
           formatVolts(p10),

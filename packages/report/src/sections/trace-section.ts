@@ -10,8 +10,7 @@ import type { MeterReadings, TraceResult } from '@postvolt/core/studies';
 import { faultCandidatesInput } from '../data/fault-figure.js';
 import { faultCandidates } from '../figures/fault-candidates.js';
 import type { ReportSection } from '../page/report.js';
-
-const numeric = (head: string) => ({ head, numeric: true });
+import { numeric } from '../page/table.js';
 
 /** What a fence meter's readings say of faults: where they may be, and where to read next. */
 export function traceSection(plan: ResolvedPlan, readings: MeterReadings, traced: TraceResult): ReportSection {

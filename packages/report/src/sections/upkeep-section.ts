@@ -1,8 +1,7 @@
 import { formatLength, formatNumber, formatSignedVolts, formatVolts } from '@postvolt/core';
 import { formatAmount, type UpkeepResult } from '@postvolt/core/studies';
 import type { ReportSection } from '../page/report.js';
-
-const numeric = (head: string) => ({ head, numeric: true });
+import { numeric } from '../page/table.js';
 
 /** What to mend first: the steps in the order of what wins most, and as a walk along the fence. */
 export function upkeepSection(upkeep: UpkeepResult): ReportSection {
