@@ -138,6 +138,123 @@ describe('what if', () => {
   });
 });
 
+/** Networks and changes, found by going through 200,000 at random, at which an update that trusts itself too much goes wrong. */
+const treacherous: {
+  readonly name: string;
+  readonly branches: [a: number, b: number, siemens: number][];
+  readonly leaks: number[];
+  readonly plus: number;
+  readonly sourceOhms: number;
+  readonly changes: Change[];
+}[] = [
+  {
+    name: 'nearly the whole load is taken away from a source of many ohms',
+    branches: [[1, 0, 951510.5908072839]],
+    leaks: [608085306.6266208, 0],
+    plus: 1,
+    sourceOhms: 632.4121049484964,
+    changes: [{ kind: 'leak', node: 0, siemens: 0 }],
+  },
+  {
+    name: 'two faults at places that are nearly one',
+    branches: [
+      [1, 0, 1.8479275298218603e-7],
+      [2, 0, 1747059.720004126],
+      [0, 1, 3.261288284186068e-5],
+    ],
+    leaks: [9.121638042864441e-7, 0.0012601892770620054, 0],
+    plus: 1,
+    sourceOhms: 0.006495272309341757,
+    changes: [
+      { kind: 'leak', node: 0, siemens: 2710659.3525002925 },
+      { kind: 'branch', branch: 0, siemens: 50.34281050823189 },
+      { kind: 'leak', node: 2, siemens: 112722.12234791782 },
+    ],
+  },
+  {
+    name: 'changes of sizes that are many decades apart',
+    branches: [
+      [1, 0, 0.006314752917584251],
+      [2, 0, 5.705376672860561e-5],
+      [3, 1, 87726.99049110206],
+      [4, 2, 10.897834532444255],
+      [5, 1, 5.379869796004203e-6],
+      [6, 3, 8.612258586366226e-6],
+      [4, 1, 1013.004615203411],
+    ],
+    leaks: [
+      0.023596996974570635, 25.22164932059949, 0, 0.0006081891862325169, 3485.449593499824, 0, 293092.52374764415,
+    ],
+    plus: 0,
+    sourceOhms: 0.004812834527185182,
+    changes: [
+      { kind: 'leak', node: 6, siemens: 4.238328208919742e-6 },
+      { kind: 'branch', branch: 1, siemens: 0 },
+    ],
+  },
+  {
+    name: 'a stout branch between nodes that hang on by little',
+    branches: [
+      [1, 0, 3.164206754146098e-8],
+      [2, 1, 20449943.53094843],
+      [3, 1, 5.030200347218144e-7],
+      [4, 0, 4392.1678402650205],
+      [5, 1, 64672.77770844787],
+      [6, 1, 20708923.34983468],
+      [7, 4, 1.0185394722073612e-7],
+      [3, 0, 11.573726004460937],
+      [3, 6, 0.0004587901816974221],
+      [1, 5, 3.920632058136515],
+    ],
+    leaks: [1.1188864490754443e-7, 7.386617903740583e-8, 0, 1.0582977707478769e-8, 0, 0, 0, 0],
+    plus: 7,
+    sourceOhms: 0.11860830609612882,
+    changes: [{ kind: 'branch', branch: 5, siemens: 0 }],
+  },
+  {
+    name: 'a stout branch in the way of the only load',
+    branches: [
+      [1, 0, 2.7637467045534444e-8],
+      [2, 1, 3569646.565441568],
+      [3, 1, 8.522470376962401e-8],
+      [4, 2, 18062393.13858953],
+      [5, 4, 3.0898532553466366e-7],
+      [1, 0, 8631.778412006679],
+      [2, 1, 0.5753220012635532],
+      [3, 4, 56690.06746578484],
+      [2, 0, 0.9164268741191228],
+      [4, 5, 0.0025605020954182173],
+    ],
+    leaks: [0.0001495436806970682, 0.0005066459068237196, 0, 17049336.947542112, 0, 0],
+    plus: 0,
+    sourceOhms: 286.0718221980835,
+    changes: [{ kind: 'branch', branch: 3, siemens: 0 }],
+  },
+];
+
+describe('updates that would lose their digits', () => {
+  test.each(treacherous)('$name', ({ branches, leaks, plus, sourceOhms, changes }) => {
+    const builder = new NetworkBuilder();
+    for (const leak of leaks) builder.node(leak);
+    for (const [a, b, siemens] of branches) builder.branch(a, b, siemens);
+    const network = builder.ports(plus).build();
+    const source = SourceCurve.thevenin(1, sourceOhms);
+    const exact = new Circuit(changed(network, changes), source).solve();
+    const circuit = new Circuit(network, source);
+    const volts = new Float64Array(leaks.length);
+    const scan = new Scan(circuit, Int32Array.from(leaks.keys()));
+    const expectNineDigits = (found: Float64Array) =>
+      found.forEach((v, i) => {
+        expect(Math.abs(v - exact.volts[i]!)).toBeLessThanOrEqual(NINE_DIGITS);
+      });
+    expectNineDigits(whatIf(circuit, changes).volts);
+    const [change] = changes;
+    if (changes.length > 1 || change?.kind !== 'branch') return;
+    scan.branch(change.branch, change.siemens, volts);
+    expectNineDigits(volts);
+  });
+});
+
 describe('a scan', () => {
   test('answers for every leak, branch and pair as what-if does', () => {
     fc.assert(

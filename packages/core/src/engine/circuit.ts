@@ -100,7 +100,6 @@ export class Circuit {
   setSource(source: SourceCurve): void {
     this.#source = source;
     this.#solved = false;
-    if (this.#gapSiemens.length > 0) this.#factored = false;
   }
 
   /** Gives a branch another conductance, S; 0 opens it. */

@@ -1,6 +1,7 @@
 import type { Circuit } from './circuit.js';
 import { EngineError, refuse } from './issue.js';
 import type { OperatingPoint } from './source-curve.js';
+import { isAccurate } from './update-rounding.js';
 
 /**
  * How chosen nodes answer to a changed conductance at every place of a solved circuit in turn.
@@ -46,7 +47,7 @@ export class Scan {
     this.#offsetAmps = circuit.gapOffsetAmps();
   }
 
-  /** With `addedSiemens` more from a node to earth: writes the observed nodes' volts, returns the source's amps. */
+  /** With `addedSiemens`, 0 or more, put from a node to earth: writes the observed nodes' volts, returns the source's amps. */
   leak(node: number, addedSiemens: number, volts: Float64Array): number {
     return this.#respond(node, -1, this.nodeOhms[node]!, addedSiemens, volts);
   }
@@ -61,15 +62,36 @@ export class Scan {
     const { branchFrom, branchTo, branchSiemens } = this.circuit.network;
     const delta = siemens - branchSiemens[branch]!;
     const left = 1 + delta * this.branchOhms[branch]!;
-    const scale = -delta * (this.nodeOhms[branchFrom[branch]!]! + this.nodeOhms[branchTo[branch]!]!);
-    if (!(delta >= 0) && !(left > 1e9 * Number.EPSILON * scale)) return this.#solveAgain(branch, siemens, volts);
-    return this.#respond(branchFrom[branch]!, branchTo[branch]!, this.branchOhms[branch]!, delta, volts);
+    if (!(delta >= 0 || left > 0)) return this.#solveAgain(branch, siemens, volts);
+    const amps = this.#respond(branchFrom[branch]!, branchTo[branch]!, this.branchOhms[branch]!, delta, volts);
+    return delta < 0 && !this.#isAccurate(branch, delta, left) ? this.#solveAgain(branch, siemens, volts) : amps;
   }
 
-  /** With `addedSiemens` more across a declared pair: writes the observed nodes' volts, returns the source's amps. */
+  /** With `addedSiemens`, 0 or more, put across a declared pair: writes the observed nodes' volts, returns the source's amps. */
   pair(pair: number, addedSiemens: number, volts: Float64Array): number {
     const { a, b } = this.circuit.network.pairs!;
     return this.#respond(a[pair]!, b[pair]!, this.pairOhms[pair]!, addedSiemens, volts);
+  }
+
+  /** Whether the answer just given for a branch that loses conductance has kept its digits. */
+  #isAccurate(branch: number, delta: number, left: number): boolean {
+    const [a, b] = [this.circuit.network.branchFrom[branch]!, this.circuit.network.branchTo[branch]!];
+    const share = this.#share;
+    const offset = this.#offset;
+    const across = share[a]! - share[b]!;
+    const update = {
+      delta: [delta],
+      inverse: [1 / left],
+      acrossOhms: [this.branchOhms[branch]!],
+      endsOhms: [this.nodeOhms[a]! + this.nodeOhms[b]!],
+      shareAcross: [across],
+      shareEnds: [Math.abs(share[a]!) + Math.abs(share[b]!)],
+      offsetAcross: [offset ? offset[a]! - offset[b]! : 0],
+      offsetEnds: [offset ? Math.abs(offset[a]!) + Math.abs(offset[b]!) : 0],
+    };
+    const before = this.#inputSiemens;
+    const after = before + across * across * (delta / left);
+    return isAccurate(update, before, after, this.#offsetAmps, this.circuit.source, this.#point);
   }
 
   #solveAgain(branch: number, siemens: number, volts: Float64Array): number {

@@ -2,6 +2,7 @@ import { Circuit } from './circuit.js';
 import { refuse } from './issue.js';
 import { EARTH } from './network.js';
 import { gapsAgree } from './spark-gaps.js';
+import { isAccurate } from './update-rounding.js';
 
 /** One change of a solved circuit. */
 export type Change =
@@ -72,21 +73,39 @@ function update(circuit: Circuit, ends: readonly Ends[]): ChangedState | undefin
   const matrix = ends.map((end, i) =>
     columns.map((column, j) => (i === j ? 1 : 0) + across(column, end) * ends[j]!.delta),
   );
-  const scale = ends.map(({ a, b, delta }) => (delta < 0 ? -delta * circuit.tiedInverse().sumOhms(a, b) : 0));
+  const inverse = inverted(matrix);
+  if (!inverse) return undefined;
   const ofShare = ends.map((end) => across(share, end));
   const ofOffset = ends.map((end) => (offset ? across(offset, end) : 0));
-  if (!solveDense(matrix, scale, ofShare, ofOffset)) return undefined;
+  // Volts across each change after all of them, for one volt between the terminals and from spark gaps.
+  const newShare = product(inverse, ofShare);
+  const newOffset = product(inverse, ofOffset);
   let siemens = inputSiemens;
   let offsetAmps = circuit.gapOffsetAmps();
-  for (const [i, end] of ends.entries()) {
-    const amps = end.delta * across(share, end);
-    siemens += amps * ofShare[i]!;
-    offsetAmps -= amps * ofOffset[i]!;
+  for (const [i, { delta }] of ends.entries()) {
+    siemens += delta * ofShare[i]! * newShare[i]!;
+    offsetAmps -= delta * ofShare[i]! * newOffset[i]!;
   }
   const point = circuit.source.meet(siemens, offsetAmps, { volts: 0, amps: 0, segment: 0 });
+  if (ends.length > 1 || ends.some(({ delta }) => delta < 0)) {
+    const size = (x: Float64Array | undefined, { a, b }: Ends) =>
+      x ? Math.abs(x[a]!) + (b === EARTH ? 0 : Math.abs(x[b]!)) : 0;
+    const tied = circuit.tiedInverse();
+    const terms = {
+      delta: ends.map((end) => end.delta),
+      inverse: inverse.flat(),
+      acrossOhms: ends.map((end, i) => across(columns[i]!, end)),
+      endsOhms: ends.map(({ a, b }) => tied.sumOhms(a, b)),
+      shareAcross: ofShare,
+      shareEnds: ends.map((end) => size(share, end)),
+      offsetAcross: ofOffset,
+      offsetEnds: ends.map((end) => size(offset, end)),
+    };
+    if (!isAccurate(terms, inputSiemens, siemens, offsetAmps, circuit.source, point)) return undefined;
+  }
   const volts = share.map((sigma, node) => sigma * point.volts + (offset ? offset[node]! : 0));
   for (const [i, column] of columns.entries()) {
-    const amps = ends[i]!.delta * (ofShare[i]! * point.volts + ofOffset[i]!);
+    const amps = ends[i]!.delta * (newShare[i]! * point.volts + newOffset[i]!);
     for (let node = 0; node < nodeCount; node++) volts[node]! -= column[node]! * amps;
   }
   if (gaps && !gapsAgree(network, volts, gapSign)) return undefined;
@@ -153,32 +172,29 @@ function endsOf(circuit: Circuit, change: Change): Ends {
 }
 
 /**
- * Solves matrix · y = each right side in place, by rows with the largest pivot.
- * False where a pivot is so small beside what was subtracted to form it (`scale`) that less than nine digits are left.
+ * The inverse of the small matrix 1 + K δ, which is overwritten; undefined where it has none.
+ * Pivots stay on the diagonal, the only entries that can be told large from small: the rest have each change's own scale.
  */
-function solveDense(matrix: number[][], scale: number[], ...sides: number[][]): boolean {
+function inverted(matrix: number[][]): number[][] | undefined {
   const n = matrix.length;
-  const rounding = Number.EPSILON * Math.max(1, ...scale);
-  for (let k = 0; k < n; k++) {
-    let pivot = k;
-    for (let i = k + 1; i < n; i++) if (Math.abs(matrix[i]![k]!) > Math.abs(matrix[pivot]![k]!)) pivot = i;
-    if (!(Math.abs(matrix[pivot]![k]!) > 1e9 * rounding)) return false;
-    for (const rows of [matrix, ...sides]) swap(rows as unknown[], k, pivot);
-    for (let i = k + 1; i < n; i++) {
-      const ratio = matrix[i]![k]! / matrix[k]![k]!;
-      for (let j = k; j < n; j++) matrix[i]![j]! -= ratio * matrix[k]![j]!;
-      for (const side of sides) side[i]! -= ratio * side[k]!;
+  const inverse = matrix.map((_, i) => matrix.map((_, j) => (i === j ? 1 : 0)));
+  const left = new Set(matrix.keys());
+  while (left.size > 0) {
+    let k = -1;
+    for (const i of left) if (k < 0 || Math.abs(matrix[i]![i]!) > Math.abs(matrix[k]![k]!)) k = i;
+    left.delete(k);
+    const pivot = matrix[k]![k]!;
+    if (pivot === 0) return undefined;
+    for (const rows of [matrix, inverse]) rows[k] = rows[k]!.map((value) => value / pivot);
+    for (let i = 0; i < n; i++) {
+      const ratio = matrix[i]![k]!;
+      if (i === k || ratio === 0) continue;
+      for (const rows of [matrix, inverse]) rows[i] = rows[i]!.map((value, j) => value - ratio * rows[k]![j]!);
     }
   }
-  for (const side of sides) {
-    for (let i = n - 1; i >= 0; i--) {
-      for (let j = i + 1; j < n; j++) side[i]! -= matrix[i]![j]! * side[j]!;
-      side[i]! /= matrix[i]![i]!;
-    }
-  }
-  return true;
+  return inverse;
 }
 
-function swap(list: unknown[], i: number, j: number): void {
-  [list[i], list[j]] = [list[j], list[i]];
+function product(matrix: number[][], vector: number[]): number[] {
+  return matrix.map((row) => row.reduce((sum, value, j) => sum + value * vector[j]!, 0));
 }
