@@ -46,25 +46,53 @@ function bySets(network: Network, order: Int32Array): number[][] {
   });
 }
 
+function expectPattern(network: Network): void {
+  const analysis = analyse(network);
+  const { order, position, portCount } = analysis;
+  expect([...order].sort((a, b) => a - b)).toEqual(Array.from(order, (_, i) => i));
+  order.forEach((node, k) => {
+    expect(position[node]).toBe(k);
+  });
+  const { plus, minus } = network.ports!;
+  const terminals = minus === EARTH ? [plus] : [plus, minus];
+  expect([...order].slice(-portCount)).toEqual(terminals);
+  expect(order.map((_, k) => k).every((k) => rows(analysis, k).every((row) => row > k))).toBe(true);
+  expect(Array.from(order, (_, k) => rows(analysis, k))).toEqual(bySets(network, order));
+  expect(analysis.widest).toBe(Math.max(...Array.from(order, (_, k) => rows(analysis, k).length)));
+}
+
 describe('the analysis of any network', () => {
   test('is an order of all nodes, terminals last, with the pattern that this order leaves', () => {
-    fc.assert(
-      fc.property(networks({ decades: 1, mostNodes: 24, withPairs: true, withGaps: true }), (network) => {
-        const analysis = analyse(network);
-        const { order, position, portCount } = analysis;
-        expect([...order].sort((a, b) => a - b)).toEqual(Array.from(order, (_, i) => i));
-        order.forEach((node, k) => {
-          expect(position[node]).toBe(k);
-        });
-        const { plus, minus } = network.ports;
-        const terminals = minus === EARTH ? [plus] : [plus, minus];
-        expect([...order].slice(-portCount)).toEqual(terminals);
-        expect(order.map((_, k) => k).every((k) => rows(analysis, k).every((row) => row > k))).toBe(true);
-        expect(Array.from(order, (_, k) => rows(analysis, k))).toEqual(bySets(network, order));
-        expect(analysis.widest).toBe(Math.max(...Array.from(order, (_, k) => rows(analysis, k).length)));
-      }),
-      { numRuns: runs(300) },
-    );
+    fc.assert(fc.property(networks({ decades: 1, mostNodes: 24, withPairs: true, withGaps: true }), expectPattern), {
+      numRuns: runs(300),
+    });
+  });
+
+  // Runs that end on each other, at a few nodes of many neighbours which lose them again one by one.
+  test('is so of paddocks round a few corners', () => {
+    const arm = fc.record({ from: fc.nat(), to: fc.nat(), posts: fc.nat(3), closed: fc.boolean() });
+    const paddocks = fc
+      .record({
+        arms: fc.array(arm, { minLength: 1, maxLength: 9 }),
+        corners: fc.integer({ min: 1, max: 4 }),
+        seed: fc.nat(),
+      })
+      .map(({ arms, corners, seed }) => {
+        let n = 1;
+        const edges: [number, number][] = [];
+        for (const { from, to, posts, closed } of arms) {
+          let last = from % Math.min(n, corners);
+          const end = to % n;
+          for (let post = 0; post < posts; post++) {
+            edges.push([last, n]);
+            last = n++;
+          }
+          if (closed && last !== end) edges.push([last, end]);
+        }
+        const minus = seed % 3 === 0 && n > 1 ? (seed + 1) % n : EARTH;
+        return renumbered(graph(n, edges, { plus: seed % n, minus }), seed).network;
+      });
+    fc.assert(fc.property(paddocks, expectPattern), { numRuns: runs(2000) });
   });
 
   test('gives every branch one slot, where its ends meet', () => {

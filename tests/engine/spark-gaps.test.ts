@@ -189,6 +189,27 @@ describe('with spark gaps', () => {
     expect(circuit.solve().amps).toBeCloseTo(10, 12);
   });
 
+  test('a new branch may fire one, and another may put it out again', () => {
+    const builder = new NetworkBuilder();
+    const [hot, far] = [builder.node(), builder.node(1e-4)];
+    builder.branch(hot, far, 1e-4);
+    builder.gap(far, EARTH, 5000, 200);
+    const circuit = new Circuit(builder.ports(hot).build(), SourceCurve.ideal(8000));
+    expect(circuit.solve().volts[far]).toBeCloseTo(4000, 9);
+    // In at 0.0101 S from 8000 V, out at 1e-4 S and beyond 5000 V at 1/200 S: x · 0.0152 = 80.8 + 25.
+    const fired = whatIf(circuit, [{ kind: 'add', a: hot, b: far, siemens: 0.01 }]);
+    expect(fired.refactored).toBe(true);
+    expect(fired.volts[far]).toBeCloseTo(105.8 / 0.0152, 9);
+    expect(fired.amps).toBeCloseTo(0.0101 * (8000 - 105.8 / 0.0152), 12);
+    // Off the wire but for a new leak: the new branch feeds it, x · 0.0301 = 80 with the old branch gone.
+    const out = whatIf(circuit, [
+      { kind: 'add', a: far, b: hot, siemens: 0.01 },
+      { kind: 'add', a: far, b: EARTH, siemens: 0.02 },
+      { kind: 'branch', branch: 0, siemens: 0 },
+    ]);
+    expect(out.volts[far]).toBeCloseTo(80 / 0.0301, 9);
+  });
+
   test('a change is followed by them as solving anew does', () => {
     fc.assert(
       fc.property(sparking, curvePoints, fc.nat(), fc.nat(), (network, points, i, j) => {

@@ -107,10 +107,19 @@ describe('illegal data', () => {
     expect(issueOf(() => touchNodes(circuit, -1)).path).toBe('ohms[0]');
     expect(issueOf(() => touchNodes(circuit, new Float64Array(2))).path).toBe('ohms.length');
     expect(issueOf(() => touchPairs(new Circuit({ ...good, pairs: undefined }, source), 1)).path).toBe('pairs');
-    expect(issueOf(() => whatIf(circuit, [{ kind: 'branch', branch: 2, siemens: 1 }])).path).toBe('change.branch');
+    expect(issueOf(() => whatIf(circuit, [{ kind: 'branch', branch: 2, siemens: 1 }]))).toMatchObject({
+      path: 'change.branch',
+      expected: 'a branch number, 0 to 1',
+    });
+    expect(issueOf(() => whatIf(circuit, [{ kind: 'branch', branch: 0, siemens: Infinity }])).path).toBe(
+      'change.siemens',
+    );
     expect(issueOf(() => whatIf(circuit, [{ kind: 'branch', branch: 0, siemens: -1 }])).path).toBe('change.siemens');
     expect(issueOf(() => whatIf(circuit, [{ kind: 'leak', node: EARTH, siemens: 1 }])).path).toBe('change.node');
-    expect(issueOf(() => whatIf(circuit, [{ kind: 'add', a: 0, b: 3, siemens: 1 }])).path).toBe('change.b');
+    expect(issueOf(() => whatIf(circuit, [{ kind: 'add', a: 0, b: 3, siemens: 1 }]))).toMatchObject({
+      path: 'change.b',
+      expected: 'a node number, 0 to 2, or EARTH (-1)',
+    });
     expect(issueOf(() => whatIf(circuit, [{ kind: 'add', a: 0, b: 0, siemens: 1 }])).path).toBe('change.b');
     const twice = [1, 2].map((siemens) => ({ kind: 'leak', node: 1, siemens }) as const);
     expect(issueOf(() => whatIf(circuit, twice))).toMatchObject({ path: 'changes', found: 'leak 1 twice' });

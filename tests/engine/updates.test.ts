@@ -3,9 +3,11 @@ import {
   Circuit,
   EARTH,
   EngineError,
+  Factor,
   type Network,
   NetworkBuilder,
   Scan,
+  SelectedInverse,
   SourceCurve,
   scanAll,
   whatIf,
@@ -436,6 +438,39 @@ describe('a circuit', () => {
     circuit.network.leakSiemens[0] = 3;
     circuit.valuesChanged();
     expect(circuit.solve().amps).toBe(30);
+  });
+
+  test('factors after a change of values alone, and does nothing twice', () => {
+    const builder = new NetworkBuilder();
+    builder.node(0.5);
+    builder.node(0.25);
+    const span = builder.branch(0, 1, 2);
+    const circuit = new Circuit(builder.ports(0).build(), SourceCurve.ideal(10));
+    const factored = vi.spyOn(Factor.prototype, 'refactor');
+    const spread = vi.spyOn(Factor.prototype, 'spread');
+    const inverted = vi.spyOn(SelectedInverse.prototype, 'compute');
+    const done = () => {
+      const counts = [factored, spread, inverted].map((spy) => spy.mock.calls.length);
+      for (const spy of [factored, spread, inverted]) spy.mockClear();
+      return counts;
+    };
+    circuit.solve();
+    expect(done()).toEqual([1, 1, 0]);
+    circuit.solve();
+    circuit.trySolve();
+    expect(done()).toEqual([0, 0, 0]);
+    for (let i = 0; i < 2; i++) circuit.share();
+    for (let i = 0; i < 2; i++) circuit.tiedInverse();
+    expect(done()).toEqual([0, 1, 1]);
+    circuit.setSource(SourceCurve.ideal(20));
+    circuit.share();
+    circuit.tiedInverse();
+    expect(done()).toEqual([0, 1, 0]);
+    circuit.setBranchSiemens(span, 3);
+    circuit.tiedInverse();
+    circuit.share();
+    expect(done()).toEqual([1, 2, 1]);
+    for (const spy of [factored, spread, inverted]) spy.mockRestore();
   });
 
   test('forks into one that changes alone', () => {

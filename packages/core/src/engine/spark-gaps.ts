@@ -7,7 +7,8 @@ import { gapVolts } from './trust.js';
 const SIDE = 1e-13;
 const MOST_PASSES = 500;
 
-interface Potentials {
+/** A state of the network. */
+export interface Potentials {
   readonly volts: Float64Array;
   readonly terminalVolts: number;
 }
@@ -67,7 +68,7 @@ export function gapsAgree(network: Network, volts: Float64Array, signs: Int8Arra
 }
 
 /** The point between two states where the content is least; `to` where it falls all the way. */
-function stepTowards(network: Network, source: SourceCurve, from: Potentials, to: Potentials): Potentials {
+export function stepTowards(network: Network, source: SourceCurve, from: Potentials, to: Potentials): Potentials {
   const slope = contentSlope(network, source, from, to);
   const breaks = [0, ...breakpoints(network, source, from, to), 1];
   let low = 0;
