@@ -1,8 +1,9 @@
-import { standardTables, tableSetSchema } from '@postvolt/tables';
+import { climates, patterns, prices, standardTables, tableSetSchema, weathers, works } from '@postvolt/tables';
 import { expect, test } from 'vitest';
 import { postvolt } from './run.js';
 
-const names = Object.keys(standardTables);
+const shown = { ...standardTables, weathers, climates, patterns, prices, works };
+const names = Object.keys(shown) as (keyof typeof shown)[];
 
 test('without a name lists every table with its number of rows', async () => {
   const { code, stdout, stderr } = await postvolt(['tables']);
@@ -14,12 +15,13 @@ test('without a name lists every table with its number of rows', async () => {
 test.each(names)('%s: every row with low, typical, high, unit, basis and source, within 80 columns', async (name) => {
   const { code, stdout, stderr } = await postvolt(['tables', name]);
   expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
-  const rows = standardTables[name as 'wires'];
-  if (Array.isArray(rows))
+  const rows = shown[name];
+  if ('length' in rows)
     for (const { id } of rows) expect(stdout).toMatch(new RegExp(`^${id.replaceAll('.', '\\.')}$`, 'm'));
   for (const line of stdout.split('\n')) expect([...line].length).toBeLessThanOrEqual(80);
-  if (name !== 'cautions') {
-    expect(stdout).toMatch(/Low +Typical +High +Unit +Basis +Source/);
+  if (name === 'weathers' || name === 'climates') expect(stdout).toContain('source: ');
+  else if (name !== 'cautions') {
+    if (name !== 'patterns') expect(stdout).toMatch(/Low +Typical +High +Unit +Basis +Source/);
     // As many numbered sources as are cited.
     const cited = new Set([...stdout.matchAll(/ \[(\d+)\]$/gm)].map((match) => match[1]));
     const listed = [...stdout.matchAll(/^ {2}\[(\d+)\] \S/gm)].map((match) => match[1]);
@@ -45,6 +47,27 @@ test('a part of a name shows every row that holds it', async () => {
 
 test('--json prints the tables themselves', async () => {
   const [all, soils] = await Promise.all([postvolt(['tables', '--json']), postvolt(['tables', 'soils', '--json'])]);
-  expect(tableSetSchema.parse(JSON.parse(all.stdout))).toEqual(standardTables);
+  const {
+    weathers: weather,
+    climates: climate,
+    patterns: pattern,
+    prices: price,
+    works: work,
+    ...rows
+  } = JSON.parse(all.stdout);
+  expect(tableSetSchema.parse(rows)).toEqual(standardTables);
+  expect([weather, climate, pattern, price]).toEqual([weathers, climates, patterns, prices]);
+  expect(work.slice(0, -1)).toEqual(works);
   expect(JSON.parse(soils.stdout)).toEqual(standardTables.soils);
+});
+
+test('a climate is shown by its months, a pattern by the heights of its strands', async () => {
+  const [climate, pattern] = await Promise.all([
+    postvolt(['tables', 'climates', 'Northern Temperate']),
+    postvolt(['tables', 'patterns', 'cattle boundary']),
+  ]);
+  const { months } = climates.find(({ id }) => id === 'temperate')!;
+  expect(climate.stdout).toMatch(/^ {2}july +rain, dew, dry spell +moderate +1 \(0\.7 to 1\.3\) +19 \(11 to 27\)$/m);
+  expect(months[6]?.temperatureC.typical).toBe(19);
+  expect(pattern.stdout).toContain('in practice: 20, 34 in; common practice [1]');
 });

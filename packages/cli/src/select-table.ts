@@ -1,14 +1,57 @@
 import { suggestion } from '@postvolt/core';
-import { findRow, type GrowthWetness, rowKey, standardTables, type TableName, type TableSet } from '@postvolt/tables';
+import {
+  type ClimateRow,
+  climates,
+  type Estimate,
+  labourPerHour,
+  type PatternRow,
+  type PriceRow,
+  patterns,
+  prices,
+  rowKey,
+  standardTables,
+  type TableSet,
+  type WeatherRow,
+  type WorkRow,
+  weathers,
+  works,
+} from '@postvolt/tables';
 import { InputError } from './input-error.js';
+
+/** All tables that can be shown: those a plan's rows come from, and those that months, drafts and costs read. */
+export interface ShownTables extends TableSet {
+  readonly weathers: readonly WeatherRow[];
+  readonly climates: readonly ClimateRow[];
+  readonly patterns: readonly PatternRow[];
+  readonly prices: readonly PriceRow[];
+  readonly works: readonly (WorkRow | LabourRow)[];
+}
+/** The price of an hour, beside the hours that work takes. */
+interface LabourRow {
+  readonly id: string;
+  readonly aliases: string[];
+  readonly about: string;
+  readonly money: Estimate;
+}
+const labour: LabourRow = { id: 'labour', aliases: [], about: 'Price of an hour of work.', money: labourPerHour };
+
+export type ShownName = keyof ShownTables;
+
+export const shownTables: ShownTables = {
+  ...standardTables,
+  weathers,
+  climates,
+  patterns,
+  prices,
+  works: [...works, labour],
+};
+export const shownNames = Object.keys(shownTables) as ShownName[];
 
 /** A table, or some rows of it; the growth factors are one row without a name. */
 export interface ChosenTable {
-  readonly name: keyof TableSet;
-  readonly rows: readonly TableSet[TableName][number][] | GrowthWetness;
+  readonly name: ShownName;
+  readonly rows: ShownTables[ShownName];
 }
-
-export const tableNames = Object.keys(standardTables) as (keyof TableSet)[];
 
 /**
  * The table of this name, whatever its case and spacing, and the row that was asked for, or those whose names hold it.
@@ -16,19 +59,25 @@ export const tableNames = Object.keys(standardTables) as (keyof TableSet)[];
  */
 export function selectTable(name: string, row: string | undefined): ChosenTable {
   const key = (text: string) => text.toLowerCase().replace(/[^a-z]/g, '');
-  const table = tableNames.find((known) => key(known) === key(name) || key(known) === `${key(name)}s`);
-  if (table === undefined) throw unknown('table', name, tableNames);
-  if (table === 'growthWetness') return { name: table, rows: standardTables.growthWetness };
-  const rows: readonly TableSet[TableName][number][] = standardTables[table];
-  if (row === undefined) return { name: table, rows };
-  const exact = findRow(standardTables, table, row);
-  const alike = rows.filter(({ id, aliases }) => [id, ...aliases].some((text) => rowKey(text).includes(rowKey(row))));
-  const found = exact ? [exact] : alike;
-  if (found.length > 0) return { name: table, rows: found };
+  const table = shownNames.find((known) => key(known) === key(name) || key(known) === `${key(name)}s`);
+  if (table === undefined) throw unknown('table', name, shownNames);
+  const rows = shownTables[table];
+  if (!Array.isArray(rows) || row === undefined) return { name: table, rows };
+  const named = rows as readonly { readonly id: string; readonly aliases?: readonly string[] }[];
+  const keyed = named.map((known) => ({
+    known,
+    id: rowKey(known.id),
+    keys: [known.id, ...(known.aliases ?? [])].map(rowKey),
+  }));
+  const wanted = rowKey(row);
+  // An id wins over an alias, and both over a part of one.
+  const exact = keyed.find(({ id }) => id === wanted) ?? keyed.find(({ keys }) => keys.includes(wanted));
+  const found = exact ? [exact] : keyed.filter(({ keys }) => keys.some((text) => text.includes(wanted)));
+  if (found.length > 0) return { name: table, rows: found.map(({ known }) => known) as unknown as ChosenTable['rows'] };
   throw unknown(
     `row of ${table}`,
     row,
-    rows.map(({ id }) => id),
+    named.map(({ id }) => id),
   );
 }
 

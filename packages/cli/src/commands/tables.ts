@@ -11,18 +11,23 @@ export const tables: DefineCommand = (program) =>
     .option('--json', 'print as JSON (SI units)')
     .addHelpText('after', examples)
     .action(async (name: string | undefined, row: string | undefined, options: { readonly json?: true }) => {
-      const [{ selectTable }, { showTable, showTableList }, { writeOut }, { json }, { coloursFor }, { textWidth }] =
-        await Promise.all([
-          import('../select-table.js'),
-          import('../show/tables.js'),
-          import('../output.js'),
-          import('../text/json.js'),
-          import('../text/colours.js'),
-          import('../text/lines.js'),
-        ]);
+      const [
+        { selectTable, shownTables },
+        { showTable, showTableList },
+        { writeOut },
+        { json },
+        { coloursFor },
+        { textWidth },
+      ] = await Promise.all([
+        import('../select-table.js'),
+        import('../show/tables.js'),
+        import('../output.js'),
+        import('../text/json.js'),
+        import('../text/colours.js'),
+        import('../text/lines.js'),
+      ]);
       const look = { width: textWidth(), colours: coloursFor(process.stdout) };
-      const { standardTables } = await import('@postvolt/tables');
-      if (name === undefined) return writeOut(options.json ? json(standardTables, 3) : showTableList(look));
+      if (name === undefined) return writeOut(options.json ? json(shownTables, 3) : showTableList(look));
       const table = selectTable(name, row);
       return writeOut(options.json ? json(table.rows, 2) : showTable(table, look));
     });
@@ -31,4 +36,5 @@ const examples = `
 Examples:
   postvolt tables
   postvolt tables insulators
-  postvolt tables wires "12.5 ga"`;
+  postvolt tables wires "12.5 ga"
+  postvolt tables climates temperate`;
