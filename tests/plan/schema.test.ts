@@ -1,4 +1,5 @@
 import { documentSchema, type PlanInput, planSchema } from '@postvolt/core';
+import { standardTables } from '@postvolt/tables';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, expectTypeOf, it } from 'vitest';
 import { loosePlan } from './small-plan.js';
@@ -38,6 +39,24 @@ describe('the JSON Schema of a plan', () => {
     };
     visit(schema, 'plan');
     expect(bare).toEqual([]);
+  });
+
+  it('gives examples of a row’s values that a plan may hold', () => {
+    const tables = schema.properties!['tables']!.properties!;
+    let tried = 0;
+    for (const [table, rows] of Object.entries(tables)) {
+      const fields = (rows.additionalProperties as Json).properties!;
+      for (const [field, { anyOf, examples = [] }] of Object.entries(fields)) {
+        const all = [examples, ...(anyOf ?? []).map((choice) => choice['examples'] ?? [])].flat();
+        for (const example of all) {
+          const row = { like: standardTables[table as 'wires'][0]!.id, [field]: example };
+          const plan = loosePlan((p) => Object.assign(p, { tables: { [table]: { mine: row } } }));
+          expect(planSchema.safeParse(plan).error?.issues, `${table}.${field}: ${example}`).toBeUndefined();
+          tried++;
+        }
+      }
+    }
+    expect(tried).toBeGreaterThan(40);
   });
 
   it('can be made of the resolved plan as well', () => {

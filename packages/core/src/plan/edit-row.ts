@@ -11,7 +11,10 @@ export type AnyRow = { readonly id: string };
 
 const isMap = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null;
 
-/** A copy of a row with the values of an edit in place of its own; the rest of the row is shared. */
+/**
+ * A copy of a row with the values of an edit in place of its own; the rest of the row is shared.
+ * Null where the edit does not fit, which is reported.
+ */
 export function editRow(
   table: EditableTable,
   base: AnyRow,
@@ -19,7 +22,7 @@ export function editRow(
   heading: { readonly id: string; readonly aliases: readonly string[]; readonly about?: string },
   path: Path,
   report: Reporter,
-): AnyRow {
+): AnyRow | null {
   const row: Record<string, unknown> = { ...base, ...heading };
   const fields: Readonly<Record<string, CellField>> = rowFields[table];
   if (table === 'soils' && edit['resistivity'] !== undefined) scaleSoil(row, edit, path);
@@ -31,7 +34,7 @@ export function editRow(
       const inner = outer[step];
       if (!isMap(inner)) {
         report.error('no-such-value', [...path, key], `a value for ${key}`, `a row that has one; "${base.id}" has not`);
-        return base;
+        return null;
       }
       outer = outer[step] = { ...inner };
     }
@@ -43,7 +46,7 @@ export function editRow(
     const cell = issue.path.slice(2);
     const key = Object.keys(fields).find((name) => fields[name]!.cell.every((step, i) => step === cell[i]));
     report.error(`row-${issue.code}`, key === undefined ? path : [...path, key], issue.found, issue.expected);
-    return base;
+    return null;
   }
   return row as unknown as AnyRow;
 }

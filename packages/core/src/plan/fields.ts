@@ -64,7 +64,7 @@ export const rangedNumber = (least: number, most: number): z.ZodType<RangedValue
   read((value) => readRangedNumber(value, least, most), {
     anyOf: [
       { type: 'number', minimum: least, maximum: most },
-      { type: 'string', examples: ['100 (50 to 300)'] },
+      { type: 'string', examples: [exampleBetween(least, most)] },
       {
         type: 'object',
         properties: { low: { type: 'number' }, typical: { type: 'number' }, high: { type: 'number' } },
@@ -73,6 +73,13 @@ export const rangedNumber = (least: number, most: number): z.ZodType<RangedValue
       },
     ],
   });
+
+/** A number and its range, well inside the limits. */
+function exampleBetween(least: number, most: number): string {
+  const typical = least > 0 ? Math.sqrt(least * most) : most / 10;
+  const [low, middle, high] = [typical / 2, typical, 3 * typical].map((value) => Number(value.toPrecision(2)));
+  return `${middle} (${low} to ${high})`;
+}
 
 /** A percentage or a fraction of one. */
 export const share = (): z.ZodType<number, string | number> =>

@@ -40,8 +40,9 @@ export function withOwnTables(tables: Tables, own: Plan['tables'], report: Repor
       }
       const about = typeof entry['about'] === 'string' ? { about: entry['about'] } : {};
       const heading = { id: known?.id ?? name, aliases: known?.aliases ?? [], ...about };
-      const row = editRow(table, base, entry, heading, path, report) as Row;
-      if (row !== base) baseOf.set(row, base);
+      // A row that does not fit stands under its name all the same, so that no use of it is an error as well.
+      const row = (editRow(table, base, entry, heading, path, report) as Row | null) ?? { ...base, ...heading };
+      baseOf.set(row, base);
       rows = known === undefined ? [...rows, row] : rows.map((other) => (other.id === known.id ? row : other));
       Object.assign(changed, { [table]: rows });
     }

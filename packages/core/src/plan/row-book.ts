@@ -107,8 +107,8 @@ export class RowBook {
       { id, aliases: [] },
       path,
       this.#report,
-    ) as RowOf<T>;
-    if (row !== base) this.#baseOf.set(row, base);
+    ) as RowOf<T> | null;
+    if (row !== null) this.#baseOf.set(row, base);
     return row;
   }
 }
