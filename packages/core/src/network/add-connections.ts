@@ -2,8 +2,6 @@ import { openBy } from './elements.js';
 import { groundSystem, strandRod } from './ground-recipes.js';
 import type { Site } from './site.js';
 
-const wireCause = (text: string) => ({ kind: 'wire', text }) as const;
-
 /** The ground system, the lead-out, and the lead from the ground terminal to the grounded strands. */
 export function addGround(site: Site): void {
   const { plan, layout, materials, list } = site;
@@ -13,7 +11,7 @@ export function addGround(site: Site): void {
     kind: 'ground system',
     a: layout.groundTerminal,
     recipe: groundSystem(materials),
-    cause: { kind: 'ground', text: 'ground system' },
+    cause: list.cause('ground', 'ground system'),
   });
   const lead = (from: number, to: number, cable: { wire: string; lengthM: number } | null, text: string) => {
     if (cable === null || to < 0 || from === to) return;
@@ -22,7 +20,7 @@ export function addGround(site: Site): void {
       a: from,
       b: to,
       recipe: materials.cable(cable.wire, cable.lengthM),
-      cause: wireCause(text),
+      cause: list.cause('wire', text),
       lengthM: cable.lengthM,
     });
   };
@@ -46,7 +44,7 @@ export function addJoints(site: Site): void {
         a,
         b,
         recipe: materials.joint(jumper.joint),
-        cause: wireCause(`jumper (${jumper.joint})`),
+        cause: list.cause('wire', `jumper (${jumper.joint})`),
         run: r,
         post: jumper.post,
         strand: strands[n]!,
@@ -61,7 +59,7 @@ export function addJoints(site: Site): void {
       a: bus[layout.junctionOf.get(link.from)!]!,
       b: bus[layout.junctionOf.get(link.to)!]!,
       recipe: materials.cable(link.cable.wire, link.cable.lengthM),
-      cause: wireCause(link.id),
+      cause: list.cause('wire', link.id),
       lengthM: link.cable.lengthM,
     });
   }
@@ -86,7 +84,7 @@ function addGates(site: Site): void {
             a,
             b,
             recipe: materials.joint(gate.joint),
-            cause: wireCause(`tie at ${gate.id}`),
+            cause: list.cause('wire', `tie at ${gate.id}`),
             run: r,
             post,
             strand: s,
@@ -99,7 +97,7 @@ function addGates(site: Site): void {
         a: run.nodes[first]![gate.post]!,
         b: run.nodes[first]![gate.post + 1]!,
         recipe: materials.cable(gate.cable.wire, gate.cable.lengthM),
-        cause: wireCause(gate.id),
+        cause: list.cause('wire', gate.id),
         run: r,
         post: gate.post,
         strand: first,
@@ -122,7 +120,7 @@ export function addStrandRods(site: Site): void {
         kind: 'strand rod',
         a: run.nodes[strand]![post]!,
         recipe: strandRod(materials, rods.lengthM, rods.diameterM, views[r]!.soil(run.positionsM[post]!)),
-        cause: { kind: 'ground', text: 'rods of the grounded strand' },
+        cause: list.cause('ground', 'rods of the grounded strand'),
         run: r,
         post,
         strand,

@@ -1,5 +1,6 @@
 import type { ResolvedFault } from '../plan/resolved.js';
 import { animalToEarth } from './animal-recipes.js';
+import type { ElementList } from './elements.js';
 import type { Site } from './site.js';
 
 /** Faults that make a path of their own: to the post, to earth, or to another strand. */
@@ -13,7 +14,6 @@ function addFault(site: Site, fault: ResolvedFault): void {
   const r = layout.runOf.get(fault.run)!;
   const run = layout.runs[r]!;
   const s = run.strandOf.get(fault.strand)!;
-  const cause = { kind: 'fault', text: `${fault.kind} at ${fault.run}/${fault.post}` } as const;
   const estimate = fault.ohms ?? row.ohms;
   if (row.path === 'spark gap') {
     addSparkGap(site, fault);
@@ -26,17 +26,22 @@ function addFault(site: Site, fault: ResolvedFault): void {
       estimate === null
         ? animalToEarth(materials, views[r]!.soil(run.positionsM[post]!))
         : materials.fault(materials.faultParameter(fault, estimate), onSpan ? 0.5 : 1);
-    const where = { a, recipe, cause, run: r, post, strand: s };
+    const add = (kind: 'fault contact' | 'fault leak', b: number) => {
+      list.add({ kind, a, b, recipe, cause: causeOf(list, fault), run: r, post, strand: s });
+    };
     if (row.path === 'strand to post') {
-      list.add({ kind: 'fault contact', b: layout.body[run.posts[post]!]!, ...where });
+      add('fault contact', layout.body[run.posts[post]!]!);
     } else if (row.path === 'strand to grounded') {
       const b = run.nodes[run.strandOf.get(fault.otherStrand!)!]![post]!;
-      if (a !== b) list.add({ kind: 'fault contact', b, ...where });
+      if (a !== b) add('fault contact', b);
     } else if (row.path === 'strand to earth' || row.path === 'animal') {
-      list.add({ kind: 'fault leak', ...where });
+      add('fault leak', -1);
     }
   }
 }
+
+const causeOf = (list: ElementList, fault: ResolvedFault): number =>
+  list.cause('fault', `${fault.kind} at ${fault.run}/${fault.post}`);
 
 /** A spark from the strand to the post, across its insulator. */
 function addSparkGap({ plan, layout, materials, list, sparkGaps }: Site, fault: ResolvedFault): void {
@@ -54,7 +59,7 @@ function addSparkGap({ plan, layout, materials, list, sparkGaps }: Site, fault: 
     a: run.nodes[strand]![fault.post]!,
     b: layout.body[run.posts[fault.post]!]!,
     recipe: materials.open,
-    cause: { kind: 'fault', text: `${fault.kind} at ${fault.run}/${fault.post}` },
+    cause: causeOf(list, fault),
     run: r,
     post: fault.post,
     strand,

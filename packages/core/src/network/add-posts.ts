@@ -1,3 +1,4 @@
+import type { ElementList } from './elements.js';
 import type { RunEnd } from './layout.js';
 import type { Site } from './site.js';
 
@@ -42,9 +43,12 @@ function addLonePost({ layout, plan, condition, materials, list }: Site, j: numb
     kind: 'post',
     a: layout.body[j]!,
     recipe: materials.post(row, condition.post, plan.soil),
-    cause: { kind: 'posts', text: `${row} posts, ${condition.post}` },
+    cause: postsCause(list, row, condition.post),
   });
 }
+
+const postsCause = (list: ElementList, row: string, wetness: string): number =>
+  list.causeOf('posts', [row, wetness], () => `${row} posts, ${wetness}`);
 
 const postAt = (site: Site, end: RunEnd): number => (end.end === 'from' ? 0 : site.layout.runs[end.run]!.spans);
 
@@ -58,7 +62,7 @@ function addBody(site: Site, r: number, i: number, ownRow: string | null): void 
     kind: 'post',
     a: layout.body[run.posts[i]!]!,
     recipe: materials.post(row, wetness, views[r]!.soil(atM)),
-    cause: { kind: 'posts', text: `${row} posts, ${wetness}` },
+    cause: postsCause(list, row, wetness),
     run: r,
     post: i,
   });
@@ -75,7 +79,9 @@ function addInsulator(site: Site, r: number, i: number, s: number, atEnd: boolea
     a: run.nodes[s]![i]!,
     b: layout.body[run.posts[i]!]!,
     recipe: materials.insulator(row, state, count, run.run.id),
-    cause: { kind: 'insulators', text: bare ? row : `${state} ${row} insulators, ${condition.film}` },
+    cause: list.causeOf('insulators', [row, state], () =>
+      bare ? row : `${state} ${row} insulators, ${condition.film}`,
+    ),
     run: r,
     post: i,
     strand: s,

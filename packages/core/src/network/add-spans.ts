@@ -30,7 +30,7 @@ function addWire(site: Site, run: RunLayout, r: number): void {
         a: run.nodes[s]![k]!,
         b: run.nodes[s]![k + 1]!,
         recipe: materials.span(wire, lengthM, strand.role === 'hot' ? hotCount : 0, inSeries),
-        cause: { kind: 'wire', text: wire },
+        cause: list.causeOf('wire', [wire], () => wire),
         run: r,
         post: k,
         strand: s,
@@ -94,8 +94,12 @@ function flush(
       recipe: site.materials.growth(growth, rounded, scope),
       cause:
         growth.kind === 'entered'
-          ? { kind: 'entered leak', text: 'entered leak' }
-          : { kind: 'vegetation', text: `${growth.vegetation} growth, ${growth.wetness}` },
+          ? site.list.cause('entered leak', 'entered leak')
+          : site.list.causeOf(
+              'vegetation',
+              [growth.vegetation, growth.wetness],
+              () => `${growth.vegetation} growth, ${growth.wetness}`,
+            ),
       run: r,
       post: i,
       strand: s,

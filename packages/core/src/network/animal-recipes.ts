@@ -4,7 +4,7 @@ import { one, type RecipeMaker } from './recipe-maker.js';
 
 /** The plan's animal standing on the soil there, in contact with a strand. */
 export function animalToEarth(maker: RecipeMaker, soil: string): number {
-  return maker.once(`animal|${soil}`, () => {
+  return maker.once(['animal', soil], () => {
     const row = maker.plan.rows.animals[maker.plan.animal]!;
     const cover = maker.plan.rows.groundCovers[maker.condition.groundCover]!;
     const feet = part(maker, 'feet', row.feetOhmsPerOhmM);
@@ -25,7 +25,7 @@ export function animalToEarth(maker: RecipeMaker, soil: string): number {
 
 /** The plan's animal between a hot and a grounded strand. */
 export const animalBetweenStrands = (maker: RecipeMaker): number =>
-  maker.once('animal between', () => maker.series(bodyAndHide(maker)));
+  maker.once(['animal between'], () => maker.series(bodyAndHide(maker)));
 
 function bodyAndHide(maker: RecipeMaker): Term[] {
   const row = maker.plan.rows.animals[maker.plan.animal]!;

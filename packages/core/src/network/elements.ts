@@ -1,3 +1,4 @@
+import { Memo } from './memo.js';
 import { openRecipe, type RecipeBook } from './parameters.js';
 
 /** What an element of the network is, electrically. */
@@ -66,7 +67,8 @@ export interface NewElement {
   /** −1, remote earth, where it is left out. */
   readonly b?: number;
   readonly recipe: number;
-  readonly cause: Cause;
+  /** Number that the list gave it. */
+  readonly cause: number;
   readonly run?: number;
   readonly post?: number;
   readonly strand?: number;
@@ -78,7 +80,17 @@ export interface NewElement {
 export class ElementList {
   readonly causes: Cause[] = [];
   readonly #causeOf = new Map<string, number>();
-  readonly #columns: number[][] = Array.from({ length: 10 }, () => []);
+  readonly #causeOfParts = new Memo<number>();
+  readonly #kind: number[] = [];
+  readonly #nodeA: number[] = [];
+  readonly #nodeB: number[] = [];
+  readonly #recipe: number[] = [];
+  readonly #cause: number[] = [];
+  readonly #run: number[] = [];
+  readonly #post: number[] = [];
+  readonly #strand: number[] = [];
+  readonly #lengthM: number[] = [];
+  readonly #open: number[] = [];
   readonly #openRecipe: number;
 
   constructor(book: RecipeBook) {
@@ -87,60 +99,51 @@ export class ElementList {
 
   /** Number of elements so far, which is the next one's number. */
   get count(): number {
-    return this.#columns[0]!.length;
+    return this.#kind.length;
   }
 
-  cause(cause: Cause): number {
-    const key = `${cause.kind}|${cause.text}`;
+  /** Number of a cause, new or known. */
+  cause(kind: Cause['kind'], text: string): number {
+    const key = `${kind}|${text}`;
     const known = this.#causeOf.get(key);
     if (known !== undefined) return known;
-    this.causes.push(cause);
+    this.causes.push({ kind, text });
     this.#causeOf.set(key, this.causes.length - 1);
     return this.causes.length - 1;
   }
 
+  /** The same where there is one a post: the text, which follows from the parts, is written once. */
+  causeOf(kind: Cause['kind'], parts: readonly string[], text: () => string): number {
+    return this.#causeOfParts.once([kind, ...parts], () => this.cause(kind, text()));
+  }
+
   add(element: NewElement): void {
     const open = element.open ?? openBy.nothing;
-    const row = [
-      kindCode[element.kind],
-      element.a,
-      element.b ?? -1,
-      open === openBy.nothing ? element.recipe : this.#openRecipe,
-      this.cause(element.cause),
-      element.run ?? -1,
-      element.post ?? -1,
-      element.strand ?? -1,
-      element.lengthM ?? 0,
-      open,
-    ];
-    for (let c = 0; c < row.length; c++) this.#columns[c]!.push(row[c]!);
+    this.#kind.push(kindCode[element.kind]);
+    this.#nodeA.push(element.a);
+    this.#nodeB.push(element.b ?? -1);
+    this.#recipe.push(open === openBy.nothing ? element.recipe : this.#openRecipe);
+    this.#cause.push(element.cause);
+    this.#run.push(element.run ?? -1);
+    this.#post.push(element.post ?? -1);
+    this.#strand.push(element.strand ?? -1);
+    this.#lengthM.push(element.lengthM ?? 0);
+    this.#open.push(open);
   }
 
   finish(): Elements {
-    const [kind, nodeA, nodeB, recipe, cause, run, post, strand, lengthM, open] = this.#columns as [
-      number[],
-      number[],
-      number[],
-      number[],
-      number[],
-      number[],
-      number[],
-      number[],
-      number[],
-      number[],
-    ];
     return {
-      count: kind.length,
-      kind: Uint8Array.from(kind),
-      nodeA: Int32Array.from(nodeA),
-      nodeB: Int32Array.from(nodeB),
-      recipe: Int32Array.from(recipe),
-      cause: Int32Array.from(cause),
-      run: Int32Array.from(run),
-      post: Int32Array.from(post),
-      strand: Int32Array.from(strand),
-      lengthM: Float64Array.from(lengthM),
-      open: Uint8Array.from(open),
+      count: this.#kind.length,
+      kind: Uint8Array.from(this.#kind),
+      nodeA: Int32Array.from(this.#nodeA),
+      nodeB: Int32Array.from(this.#nodeB),
+      recipe: Int32Array.from(this.#recipe),
+      cause: Int32Array.from(this.#cause),
+      run: Int32Array.from(this.#run),
+      post: Int32Array.from(this.#post),
+      strand: Int32Array.from(this.#strand),
+      lengthM: Float64Array.from(this.#lengthM),
+      open: Uint8Array.from(this.#open),
     };
   }
 }

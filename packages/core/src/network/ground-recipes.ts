@@ -20,7 +20,7 @@ export const strandRod = (maker: RecipeMaker, lengthM: number, diameterM: number
 
 /** Rods after H. B. Dwight 1936, sharing the deep soil. */
 function rods(maker: RecipeMaker, { count, lengthM, diameterM, spacingM, layout }: RodLayout, soil: string): number {
-  return maker.once(`rods|${count}|${lengthM}|${diameterM}|${spacingM}|${layout}|${soil}`, () => {
+  return maker.once(['rods', count, lengthM, diameterM, spacingM, layout, soil], () => {
     const { ohmsPerOhmM } = rodArray({ count, lengthM, diameterM, spacingM, layout });
     return maker.series([{ factor: ohmsPerOhmM, powers: [one(maker.soil(soil, 'deep'))] }]);
   });

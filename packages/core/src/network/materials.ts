@@ -42,7 +42,7 @@ export class Materials extends RecipeMaker {
    * strands, so each carries it once for every strand. `inSeries` are parameters in ohms: a switch, a bad splice.
    */
   span(wire: string, lengthM: number, parallelHot: number, inSeries: readonly number[]): number {
-    return this.once(`span|${wire}|${lengthM}|${parallelHot}|${inSeries.join()}`, () => {
+    return this.once(['span', wire, parallelHot, inSeries.join(), lengthM], () => {
       const terms: Term[] = [{ factor: lengthM, powers: [one(this.#wire(wire))] }];
       const earth = lengthM * parallelHot * this.#earthReturn;
       if (earth > 0) terms.push({ factor: earth, powers: [] });
@@ -53,13 +53,13 @@ export class Materials extends RecipeMaker {
 
   cable(wire: string, lengthM: number): number {
     // A cable of no length still joins; a tenth of a metre keeps its conductance finite.
-    return this.once(`cable|${wire}|${lengthM}`, () =>
+    return this.once(['cable', wire, lengthM], () =>
       this.series([{ factor: Math.max(lengthM, 0.1), powers: [one(this.#wire(wire))] }]),
     );
   }
 
   joint(id: string): number {
-    return this.once(`joint|${id}`, () => this.series([{ factor: 1, powers: [one(this.jointParameter(id))] }]));
+    return this.once(['joint', id], () => this.series([{ factor: 1, powers: [one(this.jointParameter(id))] }]));
   }
 
   jointParameter(id: string): number {
@@ -68,7 +68,7 @@ export class Materials extends RecipeMaker {
 
   /** All the insulators of one strand at one post: film, and a cracked body where it conducts, side by side. */
   insulator(id: string, state: InsulatorState, count: number, run: string): number {
-    return this.once(`insulator|${id}|${state}|${count}|${run}`, () => {
+    return this.once(['insulator', id, state, count, run], () => {
       const row = this.plan.rows.insulators[id]!;
       const from = `insulators: ${id}`;
       if (row.contactOhms !== null) {
@@ -113,7 +113,7 @@ export class Materials extends RecipeMaker {
 
   /** Post body to remote earth: through the post, then its contact with the topsoil. */
   post(id: string, wetness: Wetness, soil: string): number {
-    return this.once(`post|${id}|${wetness}|${soil}`, () => {
+    return this.once(['post', id, wetness, soil], () => {
       const row = this.plan.rows.posts[id]!;
       const through = this.parameter(
         'post',
@@ -145,7 +145,7 @@ export class Materials extends RecipeMaker {
       return this.parallel([{ factor: lengthM, powers: [one(leak)] }]);
     }
     const { vegetation, wetness } = growth;
-    return this.once(`growth|${vegetation}|${wetness}|${lengthM}|${scope}`, () => {
+    return this.once(['growth', vegetation, wetness, scope, lengthM], () => {
       const { rows } = this.plan;
       const wet = this.parameter(
         'growth',

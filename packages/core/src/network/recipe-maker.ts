@@ -1,6 +1,7 @@
 import type { Estimate, SoilState } from '@postvolt/tables';
 import type { ResolvedCondition, ResolvedPlan } from '../plan/resolved.js';
 import { calibrated, type Shift, shiftsOf } from './calibrate.js';
+import { Memo } from './memo.js';
 import { openRecipe, type Parameter, type RecipeBook, type Term } from './parameters.js';
 
 /** A parameter to the first power, and one divided by. */
@@ -14,7 +15,7 @@ export class RecipeMaker {
   readonly #book: RecipeBook;
   readonly #shifts: ReadonlyMap<string, Shift>;
   /** Recipes already made, by their arguments: a post a call must stay cheap. */
-  readonly #made = new Map<string, number>();
+  readonly #made = new Memo<number>();
 
   constructor(plan: ResolvedPlan, condition: ResolvedCondition, book: RecipeBook) {
     this.plan = plan;
@@ -23,12 +24,8 @@ export class RecipeMaker {
     this.#shifts = shiftsOf(plan.calibration);
   }
 
-  once(key: string, make: () => number): number {
-    const known = this.#made.get(key);
-    if (known !== undefined) return known;
-    const recipe = make();
-    this.#made.set(key, recipe);
-    return recipe;
+  once(key: readonly (string | number)[], make: () => number): number {
+    return this.#made.once(key, make);
   }
 
   parameter(
