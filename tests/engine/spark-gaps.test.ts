@@ -6,6 +6,7 @@ import {
   type Network,
   NetworkBuilder,
   Scan,
+  type Solution,
   SourceCurve,
   touchNodes,
   whatIf,
@@ -266,8 +267,17 @@ describe('with spark gaps', () => {
         const circuit = new Circuit(network, new SourceCurve(points));
         const slack = 1e-9 * circuit.source.volts[0]!;
         const touches = touchNodes(circuit, 0.5);
-        const scan = new Scan(circuit, [0]);
-        const volts = new Float64Array(1);
+        const scan = new Scan(
+          circuit,
+          Int32Array.from({ length: network.nodeCount }, (_, node) => node),
+        );
+        const volts = new Float64Array(network.nodeCount);
+        const expectSame = (amps: number, exact: Solution) => {
+          expect(Math.abs(amps - exact.amps)).toBeLessThanOrEqual(1e-9 * (circuit.solve().amps + exact.amps) + 1e-300);
+          volts.forEach((v, node) => {
+            expect(Math.abs(v - exact.volts[node]!)).toBeLessThanOrEqual(slack);
+          });
+        };
         for (let node = 0; node < network.nodeCount; node++) {
           const held = circuit.fork(true);
           held.setLeakSiemens(node, network.leakSiemens[node]! + 2);
@@ -275,14 +285,14 @@ describe('with spark gaps', () => {
           expect(exact.gapSign).toEqual(circuit.solve().gapSign);
           expect(Math.abs(touches.volts[node]! - exact.volts[node]!)).toBeLessThanOrEqual(slack);
           expect(Math.abs(touches.terminalVolts[node]! - exact.terminalVolts)).toBeLessThanOrEqual(slack);
-          scan.leak(node, 2, volts);
-          expect(Math.abs(volts[0]! - exact.volts[0]!)).toBeLessThanOrEqual(slack);
+          expectSame(scan.leak(node, 2, volts), exact);
         }
         for (let branch = 0; branch < network.branchFrom.length; branch++) {
-          const held = circuit.fork(true);
-          held.setBranchSiemens(branch, 0.1);
-          scan.branch(branch, 0.1, volts);
-          expect(Math.abs(volts[0]! - held.solve().volts[0]!)).toBeLessThanOrEqual(slack);
+          for (const siemens of [0.1, 3]) {
+            const held = circuit.fork(true);
+            held.setBranchSiemens(branch, siemens);
+            expectSame(scan.branch(branch, siemens, volts), held.solve());
+          }
         }
       }),
       { numRuns: runs(60) },

@@ -1,7 +1,7 @@
 import type { Circuit } from './circuit.js';
 import { EngineError, refuse } from './issue.js';
 import type { OperatingPoint } from './source-curve.js';
-import { isAccurate } from './update-rounding.js';
+import { isAccurate, updateOf } from './update-rounding.js';
 
 /**
  * How chosen nodes answer to a changed conductance at every place of a solved circuit in turn.
@@ -76,21 +76,15 @@ export class Scan {
   /** Whether the answer just given for a branch that loses conductance has kept its digits. */
   #isAccurate(branch: number, delta: number, left: number): boolean {
     const [a, b] = [this.circuit.network.branchFrom[branch]!, this.circuit.network.branchTo[branch]!];
-    const share = this.#share;
-    const offset = this.#offset;
-    const across = share[a]! - share[b]!;
-    const update = {
-      delta: [delta],
+    const ohms = {
       inverse: [1 / left],
       acrossOhms: [this.branchOhms[branch]!],
       endsOhms: [this.nodeOhms[a]! + this.nodeOhms[b]!],
-      shareAcross: [across],
-      shareEnds: [Math.abs(share[a]!) + Math.abs(share[b]!)],
-      offsetAcross: [offset ? offset[a]! - offset[b]! : 0],
-      offsetEnds: [offset ? Math.abs(offset[a]!) + Math.abs(offset[b]!) : 0],
     };
+    const across = this.#share[a]! - this.#share[b]!;
     const before = this.#inputSiemens;
     const after = before + across * across * (delta / left);
+    const update = updateOf([{ a, b, delta }], ohms, this.#share, this.#offset);
     return isAccurate(update, before, after, this.#offsetAmps, this.circuit.source, this.#point);
   }
 

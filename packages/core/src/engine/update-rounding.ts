@@ -1,3 +1,4 @@
+import { EARTH } from './network.js';
 import type { OperatingPoint, SourceCurve } from './source-curve.js';
 
 /** What one operation may be off by, relative to its terms, with room for the few that stand behind each number here. */
@@ -24,6 +25,34 @@ export interface Update {
   /** The same of the volts that fired spark gaps cause. */
   readonly offsetAcross: ArrayLike<number>;
   readonly offsetEnds: ArrayLike<number>;
+}
+
+/** A change between two nodes, or a node and `EARTH`. */
+export interface Ends {
+  readonly a: number;
+  readonly b: number;
+  /** Conductance added, S; negative where some is taken away. */
+  readonly delta: number;
+}
+
+/** What of an update its rounding depends on; `share` and `offset` are potentials by node, `offset` from spark gaps. */
+export function updateOf(
+  ends: readonly Ends[],
+  ohms: Pick<Update, 'inverse' | 'acrossOhms' | 'endsOhms'>,
+  share: Float64Array,
+  offset: Float64Array | undefined,
+): Update {
+  const across = (x: Float64Array) => ends.map(({ a, b }) => x[a]! - (b === EARTH ? 0 : x[b]!));
+  const sizes = (x: Float64Array) => ends.map(({ a, b }) => Math.abs(x[a]!) + (b === EARTH ? 0 : Math.abs(x[b]!)));
+  const none = ends.map(() => 0);
+  return {
+    delta: ends.map(({ delta }) => delta),
+    ...ohms,
+    shareAcross: across(share),
+    shareEnds: sizes(share),
+    offsetAcross: offset ? across(offset) : none,
+    offsetEnds: offset ? sizes(offset) : none,
+  };
 }
 
 /**

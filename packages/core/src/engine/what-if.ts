@@ -2,7 +2,7 @@ import { Circuit } from './circuit.js';
 import { refuse } from './issue.js';
 import { EARTH } from './network.js';
 import { gapsAgree } from './spark-gaps.js';
-import { isAccurate } from './update-rounding.js';
+import { type Ends, isAccurate, updateOf } from './update-rounding.js';
 
 /** One change of a solved circuit. */
 export type Change =
@@ -46,13 +46,6 @@ export function whatIf(circuit: Circuit, changes: readonly Change[], at?: ArrayL
   return { ...result, volts: at ? Float64Array.from(at, (node) => result.volts[node]!) : result.volts };
 }
 
-interface Ends {
-  readonly a: number;
-  readonly b: number;
-  /** Conductance added, S; negative where some is taken away. */
-  readonly delta: number;
-}
-
 /** The changed state by a low-rank update; undefined where it is not to be trusted. */
 function update(circuit: Circuit, ends: readonly Ends[]): ChangedState | undefined {
   const { network, factor } = circuit;
@@ -88,20 +81,14 @@ function update(circuit: Circuit, ends: readonly Ends[]): ChangedState | undefin
   }
   const point = circuit.source.meet(siemens, offsetAmps, { volts: 0, amps: 0, segment: 0 });
   if (ends.length > 1 || ends.some(({ delta }) => delta < 0)) {
-    const size = (x: Float64Array | undefined, { a, b }: Ends) =>
-      x ? Math.abs(x[a]!) + (b === EARTH ? 0 : Math.abs(x[b]!)) : 0;
     const tied = circuit.tiedInverse();
-    const terms = {
-      delta: ends.map((end) => end.delta),
+    const ohms = {
       inverse: inverse.flat(),
       acrossOhms: ends.map((end, i) => across(columns[i]!, end)),
       endsOhms: ends.map(({ a, b }) => tied.sumOhms(a, b)),
-      shareAcross: ofShare,
-      shareEnds: ends.map((end) => size(share, end)),
-      offsetAcross: ofOffset,
-      offsetEnds: ends.map((end) => size(offset, end)),
     };
-    if (!isAccurate(terms, inputSiemens, siemens, offsetAmps, circuit.source, point)) return undefined;
+    const rounding = updateOf(ends, ohms, share, offset);
+    if (!isAccurate(rounding, inputSiemens, siemens, offsetAmps, circuit.source, point)) return undefined;
   }
   const volts = share.map((sigma, node) => sigma * point.volts + (offset ? offset[node]! : 0));
   for (const [i, column] of columns.entries()) {
