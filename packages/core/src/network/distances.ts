@@ -43,16 +43,15 @@ function metalGraph(elements: Elements, nodeCount: number, pastFaults: boolean) 
   const fill = first.slice();
   const neighbour = new Int32Array(first[nodeCount]!);
   const lengthM = new Float64Array(first[nodeCount]!);
+  const lead = (from: number, to: number, length: number) => {
+    const slot = fill[from]!++;
+    neighbour[slot] = to;
+    lengthM[slot] = length;
+  };
   for (let e = 0; e < count; e++) {
     if (!conducts(e)) continue;
-    for (const [from, to] of [
-      [nodeA[e]!, nodeB[e]!],
-      [nodeB[e]!, nodeA[e]!],
-    ] as const) {
-      const slot = fill[from]!++;
-      neighbour[slot] = to;
-      lengthM[slot] = elements.lengthM[e]!;
-    }
+    lead(nodeA[e]!, nodeB[e]!, elements.lengthM[e]!);
+    lead(nodeB[e]!, nodeA[e]!, elements.lengthM[e]!);
   }
   return { first, neighbour, lengthM };
 }

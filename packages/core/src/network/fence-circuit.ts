@@ -12,7 +12,10 @@ export interface FenceCircuit {
 
 /** Siemens of every element, from the siemens of every recipe. */
 export function elementSiemens(network: FenceNetwork, recipeSiemens: Float64Array): Float64Array {
-  return Float64Array.from(network.elements.recipe, (recipe) => recipeSiemens[recipe]!);
+  const { count, recipe } = network.elements;
+  const siemens = new Float64Array(count);
+  for (let e = 0; e < count; e++) siemens[e] = recipeSiemens[recipe[e]!]!;
+  return siemens;
 }
 
 /** Lays the elements out as branches and leaks; pairs are each hot strand with the nearest grounded strand of its post. */

@@ -4,6 +4,7 @@ import { SourceCurve } from '../engine/source-curve.js';
 import { touchNodes, touchPairs } from '../engine/touch.js';
 import { curvePoints } from '../network/curve.js';
 import { metalDistances } from '../network/distances.js';
+import { openBy } from '../network/elements.js';
 import { elementSiemens, type FenceCircuit, toCircuit } from '../network/fence-circuit.js';
 import type { Layout } from '../network/layout.js';
 import { buildNetwork, type FenceNetwork, recipeValues } from '../network/network.js';
@@ -40,14 +41,16 @@ export function solveFence(
   const circuit = new Circuit(map.network, source, known);
   const { volts } = circuit.solve();
   const { nodeCount, fenceTerminal } = fence.layout;
+  const distanceM = metalDistances(fence.elements, nodeCount, fenceTerminal);
+  const isCut = fence.elements.open.includes(openBy.fault);
   return {
     fence,
     circuit,
     map,
     siemens,
     volts,
-    distanceM: metalDistances(fence.elements, nodeCount, fenceTerminal),
-    mendedDistanceM: metalDistances(fence.elements, nodeCount, fenceTerminal, 'faults'),
+    distanceM,
+    mendedDistanceM: isCut ? metalDistances(fence.elements, nodeCount, fenceTerminal, 'faults') : distanceM,
   };
 }
 
