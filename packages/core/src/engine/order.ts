@@ -120,8 +120,6 @@ function stripChains({ branchCount, from }: Graph, record: Int32Array, stripped:
   for (let first = order.length - 1; first >= 0; first--) {
     let k = first;
     let r = k << RECORD;
-    // The neighbour that was not gone on to.
-    let waiting = -1;
     while (record[r]! <= 2) {
       const degree = record[r]!;
       let next = record[r + 1]!;
@@ -142,8 +140,7 @@ function stripChains({ branchCount, from }: Graph, record: Int32Array, stripped:
       }
       let far = record[r + 3]!;
       let farEdge = record[r + 4]!;
-      // Along two strands the one that waits comes next, so that rows stay in step.
-      if (record[next << RECORD]! > 2 || (far === waiting && record[far << RECORD]! <= 2)) {
+      if (record[next << RECORD]! > 2) {
         far = next;
         farEdge = edge;
         next = record[r + 3]!;
@@ -180,9 +177,8 @@ function stripChains({ branchCount, from }: Graph, record: Int32Array, stripped:
         replace(record, r, k, edge, far, fill);
         replace(record, rFar, chain, farEdge, next, fill);
       }
-      // Of the two the one met first.
-      const goFar = k !== chain ? record[rFar]! <= 2 : record[r]! > 2;
-      waiting = goFar ? next : far;
+      // Of the chain's two neighbours the one met first, so that the rows of two strands stay in step.
+      const goFar = k !== chain && record[rFar]! <= 2;
       k = goFar ? far : next;
       if (goFar) r = rFar;
     }
