@@ -341,14 +341,43 @@ describe('a scan', () => {
       [SourceCurve.ideal(8000), Infinity],
     ] as const) {
       const scan = new Scan(new Circuit(network, source), [hot, far, rods]);
+      volts.fill(7);
       expect(scan.pair(0, Infinity, volts)).toBe(amps);
       expect([...volts]).toEqual([0, 0, 0]);
+      volts.fill(7);
       expect(scan.branch(terminals, Infinity, volts)).toBe(amps);
       expect([...volts]).toEqual([0, 0, 0]);
     }
     const toEarth = new Circuit({ ...network, ports: { plus: hot, minus: EARTH } }, SourceCurve.ideal(8000));
     expect(new Scan(toEarth, [hot, far, rods]).leak(hot, Infinity, volts)).toBe(Infinity);
     expect([...volts]).toEqual([0, 0, 0]);
+  });
+
+  test('and what-if factor nothing again where the digits are kept', () => {
+    // A ring of fifty posts: any span may go, and every post is still fed from the other side.
+    const builder = new NetworkBuilder();
+    const posts = Array.from({ length: 50 }, () => builder.node(1e-4));
+    for (const post of posts) builder.branch(post, (post + 1) % posts.length, 1);
+    const circuit = new Circuit(builder.ports(0).build(), SourceCurve.thevenin(8000, 400));
+    const scan = new Scan(circuit, [25]);
+    const refactor = vi.spyOn(Factor.prototype, 'refactor');
+    const compute = vi.spyOn(SelectedInverse.prototype, 'compute');
+    const volts = new Float64Array(1);
+    const present = circuit.solve().volts[25]!;
+    for (const span of posts) {
+      scan.branch(span, 0, volts);
+      expect(volts[0]).toBeLessThan(present);
+      const state = whatIf(circuit, [{ kind: 'branch', branch: span, siemens: 0 }], [25]);
+      expect(state.refactored).toBe(false);
+      expect(Math.abs(state.volts[0]! - volts[0]!)).toBeLessThanOrEqual(NINE_DIGITS * 8000);
+    }
+    expect(refactor).not.toHaveBeenCalled();
+    expect(compute).not.toHaveBeenCalled();
+    // Nor does one thing more need the ohms by which the rounding of what is taken away is judged.
+    const fresh = new Circuit(circuit.network, circuit.source);
+    expect(whatIf(fresh, [{ kind: 'add', a: 25, b: EARTH, siemens: 0.01 }]).refactored).toBe(false);
+    expect(compute).not.toHaveBeenCalled();
+    for (const spy of [refactor, compute]) spy.mockRestore();
   });
 
   test('refuses a branch that is given no number', () => {
