@@ -73,8 +73,31 @@ describe('readings', () => {
     expect(csv.stderr).toContain('found 2 conditions, expected one; choose it with --condition NAME');
     const meter = await postvolt(['readings', holdsFile, '--meter-error', 'bad']);
     expect(meter.code).toBe(2);
-    expect(meter.stderr).toContain('--meter-error: found "bad", expected a share of the reading from 0 to 50 %');
+    expect(meter.stderr).toContain('--meter-error: found "bad", expected a share from 0 to 50 %');
+    // As in a file of readings a number alone is a part of one.
+    const [bare, percent, large] = await Promise.all(
+      ['0.03', '3 %', '5'].map((text) => postvolt(['readings', holdsFile, '--meter-error', text])),
+    );
+    expect(bare).toEqual(percent);
+    expect(large).toMatchObject({ code: 2, stderr: expect.stringContaining('Did you mean 5 %?') });
   });
+});
+
+test('the sheet of a plan that holds a fault says that it is no sound fence’s', async () => {
+  const faulty = holds.replace('\nconditions:', '\nfaults:\n  - { kind: wire on ground, run: lane, post: 6 }\nconditions:');
+  const [sound, withFault] = await Promise.all([holds, faulty].map((input) => postvolt(['readings', '-'], { input })));
+  expect(oneLine(sound!.stdout)).toContain('a sound fence reads');
+  expect(oneLine(withFault!.stdout)).toContain('this fence with its fault reads');
+  expect(oneLine(withFault!.stdout)).not.toContain('sound fence');
+});
+
+test('a page of one condition takes a sheet of readings, which cannot name it', async () => {
+  const sheet = join(folder(), 'round.csv');
+  const page = join(folder(), 'round.html');
+  await postvolt(['readings', holdsFile, '-c', condition, '--csv', '-o', sheet]);
+  const { code, stderr } = await postvolt(['report', holdsFile, '-c', condition, '-o', page, '--readings', sheet]);
+  expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+  expect(existsSync(page)).toBe(true);
 });
 
 describe('fit', () => {

@@ -11,7 +11,7 @@ import {
 import { join } from 'node:path';
 import { type ResolvedPlan, solvePlan } from '@postvolt/core';
 import { readPlanText } from '@postvolt/core/yaml';
-import { scenario } from '@postvolt/scenarios';
+import { scenario, scenarios } from '@postvolt/scenarios';
 import { describe, expect, test } from 'vitest';
 import { widthOf } from '../../packages/cli/src/text/lines.js';
 import { parseCsv } from './parse-csv.js';
@@ -67,10 +67,10 @@ describe('text', () => {
       expect(stdout).toMatch(new RegExp(`^ *${heading}\\b`, 'm'));
   });
 
-  test.each([
+  test.each<[name: string, plan: string]>([
     ['a short fence', holds],
-    ['a long one', scenario('demo farm').plan],
     ['odd names', oddNames],
+    ...scenarios.map(({ id, plan }): [string, string] => [id, plan]),
   ])('of %s keeps to 80 columns', async (_name, plan) => {
     const { stdout } = await solve(plan);
     expect(stdout.split('\n').filter((line) => widthOf(line) > 80)).toEqual([]);

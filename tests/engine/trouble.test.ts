@@ -1,5 +1,6 @@
 import {
   analyse,
+  type Change,
   Circuit,
   checkNetwork,
   drivingPoints,
@@ -121,6 +122,15 @@ describe('illegal data', () => {
       expected: 'a node number, 0 to 2, or EARTH (-1)',
     });
     expect(issueOf(() => whatIf(circuit, [{ kind: 'add', a: 0, b: 0, siemens: 1 }])).path).toBe('change.b');
+    expect(issueOf(() => whatIf(circuit, [], [0, 3])).path).toBe('at[1]');
+    const odd = { kind: 'ad', a: 0, b: 1, siemens: 1 } as unknown as Change;
+    expect(issueOf(() => whatIf(circuit, [odd]))).toMatchObject({ path: 'change.kind', found: 'ad' });
+    const scan = new Scan(circuit, [0]);
+    const into = new Float64Array(1);
+    expect(issueOf(() => scan.leak(3, 1, into))).toMatchObject({ path: 'node', expected: 'a number from 0 to 2' });
+    expect(issueOf(() => scan.leak(0, -1, into)).path).toBe('siemens');
+    expect(issueOf(() => scan.branch(2, 1, into)).path).toBe('branch');
+    expect(issueOf(() => scan.pair(1, 1, into)).path).toBe('pair');
     const twice = [1, 2].map((siemens) => ({ kind: 'leak', node: 1, siemens }) as const);
     expect(issueOf(() => whatIf(circuit, twice))).toMatchObject({ path: 'changes', found: 'leak 1 twice' });
     const again = [1, 2].map((siemens) => ({ kind: 'branch', branch: 0, siemens }) as const);

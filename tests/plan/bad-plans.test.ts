@@ -127,6 +127,21 @@ const cases: Case[] = [
     /"loam"/,
   ],
   ['an unknown class', (p) => Object.assign(p.energizer, { class: '6.5 J' }), 'energizer.class', 'unknown-row'],
+  // As letters go, 5 J is nearest to 0.5 J.
+  [
+    'a class of another size',
+    (p) => Object.assign(p.energizer, { class: '5 J' }),
+    'energizer.class',
+    'unknown-row',
+    /^Did you mean "6 j"\?$/,
+  ],
+  [
+    'a class far from any other',
+    (p) => Object.assign(p.energizer, { class: '100 J' }),
+    'energizer.class',
+    'unknown-row',
+    /^Known: /,
+  ],
   [
     'a value that the row has not',
     (p) => Object.assign(strand(p), { wire: { like: '12.5 ga aluminium', coatingThickness: '10 um' } }),
@@ -497,4 +512,16 @@ describe('what is no plan', () => {
     for (let i = 0; i < 30; i++) bomb = [bomb, bomb, bomb, bomb];
     expect(readPlan({ bomb }).issues[0]!.code).toBe('too-large');
   });
+});
+
+it('says of a misspelt build that it is not known, and nothing of posts that only it could place', () => {
+  const outcome = readPlan(
+    loosePlan((p) => {
+      p.runs.west['build'] = 'two wiers';
+      Object.assign(p, { jumpers: [{ run: 'west', post: 40, strands: ['top', 'bottom'] }] });
+    }),
+  );
+  expect(outcome.issues.filter(({ severity }) => severity === 'error').map(({ path }) => wordPath(path))).toEqual([
+    'runs.west.build',
+  ]);
 });

@@ -128,3 +128,15 @@ describe('text that is no plan', () => {
     expect(readPlanText('a: &a [*a]\n').ok).toBe(false);
   });
 });
+
+describe('what people do to YAML is answered in plain words', () => {
+  it.each([
+    ['a colon in a text', replaced(['title: Home pasture', 'title: Home: the pasture']), /colon.*quotes/],
+    ['a brace left open', replaced(['length: 660 ft}', 'length: 660 ft']), /left open/],
+    ['a quote left open', replaced(['title: Home pasture', 'title: "Home pasture']), /left open/],
+    ['a tab', replaced(['  at: barn', '\tat: barn']), /spaces, not tabs/],
+  ])('%s', (_, text, hint) => {
+    const { issues } = readPlanText(text);
+    expect(issues.some((issue) => hint.test(issue.hint))).toBe(true);
+  });
+});

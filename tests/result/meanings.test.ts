@@ -1,5 +1,6 @@
-import { type PlanResult, parsePlan, readPlan, solvePlan, spanCount } from '@postvolt/core';
+import { PlanError, type PlanResult, parsePlan, readPlan, solvePlan, spanCount } from '@postvolt/core';
 import { describe, expect, test } from 'vitest';
+import { planOf } from '../plan/small-plan.js';
 
 /** A metric plan in code: one wood-post run of 400 m from the barn, two strands, with changes on top. */
 function plan(changes: Record<string, unknown> = {}, energizer: Record<string, unknown> = {}) {
@@ -375,4 +376,18 @@ describe('a wire off its insulator (common practice, no source: harmless on fibr
     expect(wood).toBeLessThan(0.1);
     expect(steel).toBeGreaterThan(0.3);
   });
+});
+
+test('no condition at all, or one that the plan does not have, is refused with those that it has', () => {
+  const { conditions: _, ...plan } = planOf();
+  const read = parsePlan({ ...plan, conditions: { wet: { soil: 'wet' }, dry: { soil: 'dry' } } });
+  for (const [conditions, found] of [
+    [[], 'none'],
+    [['damp'], '"damp"'],
+  ] as const) {
+    const issue = { path: ['conditions'], found, expected: 'one of "wet", "dry"' };
+    expect(() => solvePlan(read, { conditions })).toThrow(
+      expect.objectContaining({ name: PlanError.name, issues: [expect.objectContaining(issue)] }),
+    );
+  }
 });

@@ -19,6 +19,19 @@ const plan = (change?: (plan: LoosePlan) => void): ResolvedPlan => parsePlan(pla
 /** The same numbers by two routes through one model: only rounding may part them. */
 const rounding = 1e-9;
 
+test('growth is paid for where it is held down, and nowhere else', async () => {
+  const variants = ['growth light', 'growth overgrown', 'growth light on lane'].map((text) => ({
+    name: text,
+    changes: readChanges(text),
+  }));
+  const { variants: found } = await compare(plan(), { variants });
+  const [present, light, overgrown] = found.map(({ costPerYear }) => costPerYear.typical);
+  expect(light).toBeGreaterThan(present!);
+  // There is none so high.
+  expect(found[2]).toMatchObject({ wonVolts: 0 });
+  expect(overgrown).toBe(present);
+});
+
 describe('a variant has the volts of a plan that was written so from the start', () => {
   const cases: [changes: string, written: (plan: LoosePlan) => void][] = [
     ['rods +2', (p) => ((p.energizer['groundRods'] as { count: number }).count = 5)],

@@ -11,9 +11,9 @@ export function readCount(option: string, text: string, what = 'whole number'): 
 /** A whole number of years in an option. */
 export const readYears = (option: string, text: string): number => readCount(option, text, 'whole number of years');
 
-/** A part of a whole in an option: `8 %` or `0.08`. */
-export function readPart(option: string, text: string): number {
-  const read = readShare(text);
+/** A part of a whole, up to `most`, in an option: `8 %` or `0.08`. */
+export function readPart(option: string, text: string, most = 1): number {
+  const read = readShare(text, most);
   if (read.ok) return read.value;
   const { found, expected, hint } = read.fault;
   throw new InputError(`${option}: found ${found}, expected ${expected}. ${hint}`.trimEnd());

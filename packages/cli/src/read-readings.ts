@@ -1,7 +1,7 @@
 import type { ResolvedPlan } from '@postvolt/core';
 import { type MeterReadings, parseReadings } from '@postvolt/core/studies';
-import { InputError } from './input-error.js';
 import { PlanIssues, readText } from './read-plan.js';
+import { readPart } from './read-rates.js';
 
 /** Options of the commands that take a meter's readings. */
 export interface ReadingsChoice {
@@ -27,14 +27,8 @@ const optionsOf = ({ condition, meterError }: ReadingsChoice) => ({
   ...(meterError === undefined ? {} : { meterErrorPercent: readMeterError(meterError) }),
 });
 
-/** `5 %`, `5` or `5%`, as percent. */
-export function readMeterError(text: string): number {
-  const percent = Number(text.replace('%', '').trim());
-  if (text.trim() !== '' && percent >= 0 && percent <= 50) return percent;
-  throw new InputError(
-    `--meter-error: found ${JSON.stringify(text)}, expected a share of the reading from 0 to 50 %, such as 5 %`,
-  );
-}
+/** `5 %`, or 0.05, as percent: written as in a file of readings. */
+export const readMeterError = (text: string): number => 100 * readPart('--meter-error', text, 0.5);
 
 /**
  * A round on which nothing was read yet.

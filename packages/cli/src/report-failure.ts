@@ -12,7 +12,7 @@ export async function reportFailure(error: unknown): Promise<ExitCode> {
   }
   if (hasIssues(error)) {
     const { showErrors } = await import('./show/issues.js');
-    await writeErr(showErrors(error.issues, 'file' in error ? String(error.file) : 'the plan'));
+    await writeErr(showErrors(error.issues, 'file' in error ? String(error.file) : null));
     return ExitCode.badInput;
   }
   const message = error instanceof Error ? error.message : String(error);

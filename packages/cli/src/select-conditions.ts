@@ -1,5 +1,6 @@
-import { type ResolvedPlan, suggestion } from '@postvolt/core';
+import type { ResolvedPlan } from '@postvolt/core';
 import { InputError } from './input-error.js';
+import { meant } from './text/meant.js';
 
 /**
  * Ids of the plan's conditions that were asked for by id or name, whatever the case; all where none was.
@@ -14,9 +15,8 @@ export function selectConditions(plan: ResolvedPlan, wanted: readonly string[] =
     if (found) return found.id;
     const known = conditions.map(({ id }) => id);
     const listed = known.map((id) => JSON.stringify(id)).join(', ');
-    const hint = suggestion(text, known);
     throw new InputError(
-      `found condition ${JSON.stringify(text)}, expected one of the plan's: ${listed}. ${hint}`.trim(),
+      `found condition ${JSON.stringify(text)}, expected one of the plan's: ${listed}.${meant(text, known)}`,
     );
   });
   return conditions.map(({ id }) => id).filter((id) => chosen.includes(id));

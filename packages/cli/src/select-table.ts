@@ -1,4 +1,3 @@
-import { suggestion } from '@postvolt/core';
 import {
   type ClimateRow,
   climates,
@@ -17,6 +16,7 @@ import {
   works,
 } from '@postvolt/tables';
 import { InputError } from './input-error.js';
+import { meant } from './text/meant.js';
 
 /** All tables that can be shown: those a plan's rows come from, and those that months, drafts and costs read. */
 export interface ShownTables extends TableSet {
@@ -60,7 +60,7 @@ export interface ChosenTable {
 export function selectTable(name: string, row: string | undefined): ChosenTable {
   const key = (text: string) => text.toLowerCase().replace(/[^a-z]/g, '');
   const table = shownNames.find((known) => key(known) === key(name) || key(known) === `${key(name)}s`);
-  if (table === undefined) throw unknown('table', name, shownNames);
+  if (table === undefined) throw unknown('table', 'tables', name, shownNames);
   const rows = shownTables[table];
   if (!Array.isArray(rows) || row === undefined) return { name: table, rows };
   const named = rows as readonly { readonly id: string; readonly aliases?: readonly string[] }[];
@@ -76,17 +76,16 @@ export function selectTable(name: string, row: string | undefined): ChosenTable 
   if (found.length > 0) return { name: table, rows: found.map(({ known }) => known) as unknown as ChosenTable['rows'] };
   throw unknown(
     `row of ${table}`,
+    `rows of ${table}`,
     row,
     named.map(({ id }) => id),
   );
 }
 
 /** Names of a longer list are left to `postvolt tables`. */
-const fewNames = 15;
+const fewNames = 20;
 
-function unknown(kind: string, found: string, known: readonly string[]): InputError {
-  const listed = known.length <= fewNames ? `one of: ${known.join(', ')}` : `one of its ${known.length} rows`;
-  return new InputError(
-    `found ${kind} ${JSON.stringify(found)}, expected ${listed}. ${suggestion(found, known)}`.trim(),
-  );
+function unknown(kind: string, all: string, found: string, known: readonly string[]): InputError {
+  const listed = known.length <= fewNames ? `one of: ${known.join(', ')}` : `one of the ${known.length} ${all}`;
+  return new InputError(`found ${kind} ${JSON.stringify(found)}, expected ${listed}.${meant(found, known)}`);
 }

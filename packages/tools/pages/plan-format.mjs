@@ -55,14 +55,21 @@ export function planFormatPage({ schema, plans }) {
 
 /** Table of each shape of a changed row, from the plan's own tables. */
 function rowTables(schema) {
+  // Two tables may have fields of the same names.
+  const shape = (fields) =>
+    JSON.stringify(
+      Object.entries(fields)
+        .map(([key, { description }]) => [key, description])
+        .sort(),
+    );
   const shapes = Object.entries(schema.properties.tables.properties).map(([name, { additionalProperties }]) => {
     const { like: _like, about: _about, ...fields } = additionalProperties.properties;
-    return [Object.keys(fields).sort().join(), name];
+    return [shape(fields), name];
   });
   return (row) => {
     const { like: _like, ...fields } = row.properties;
-    const key = Object.keys(fields).sort().join();
-    const found = shapes.find(([shape]) => shape === key);
+    const key = shape(fields);
+    const found = shapes.find(([known]) => known === key);
     if (!found) throw new Error(`no table has the fields ${key}`);
     return found[1];
   };

@@ -20,7 +20,7 @@ export const fit: DefineCommand = (program) =>
     .argument(...planArgument)
     .argument('<readings>', 'file of readings (YAML, JSON or CSV), or - for standard input')
     .option('-c, --condition <name>', 'the condition that prevailed, by id or name')
-    .option('--meter-error <percent>', 'standard deviation of the meter (default: as the file says, or 5 %)')
+    .option('--meter-error <share>', 'standard deviation of the meter (default: as the file says, or 5 %)')
     .option('-a, --all', 'list every group of values, told or not')
     .option('--json', 'print the result as JSON (SI units)')
     .option('-o, --output <file>', 'write the calibrated plan as JSON, to use in place of the plan')

@@ -23,7 +23,10 @@ export const reach: DefineCommand = (program) =>
     .argument(...planArgument)
     .option('-r, --run <name>', 'stretch this run alone')
     .option('-c, --condition <name>', 'only this condition, by id or name; may be repeated', collect)
-    .option('--most <length>', 'longest length to look at (default: 25 mi or 40 km)')
+    .option(
+      '--most <length>',
+      'longest length to look at (default: 25 mi or 40 km, at least four times the present one)',
+    )
     .option('--along <run>', 'move the energizer along this run, by quarters')
     .option('--wire <name>', 'try this wire; may be repeated', collect)
     .option('--no-variations', 'leave out the table of changes')

@@ -22,7 +22,7 @@ export const readings: DefineCommand = (program) =>
     )
     .argument(...planArgument)
     .option('-c, --condition <name>', 'only this condition, by id or name; may be repeated', collect)
-    .option('--meter-error <percent>', 'standard deviation of the meter (default: 5 %)')
+    .option('--meter-error <share>', 'standard deviation of the meter (default: 5 %)')
     .option('--seed <number>', 'the same seed gives the same ranges (default: 1)')
     .option('--json', 'print the result as JSON (SI units)')
     .option('--csv', 'print a sheet to fill in as CSV (of one condition)')

@@ -68,7 +68,9 @@ const writers = {
     ]);
     const names = await Promise.all(options.with.map((name) => oneOf(sectionNames, name, 'study')));
     const variants = await readVariants(undefined, options.change, '--change');
-    const readings = options.readings === undefined ? null : await readReadings(options.readings, plan, {});
+    // A page of one condition holds readings that were taken in it, as far as they do not say so themselves.
+    const only = options.condition.length === 1 ? { condition: result.conditions[0]!.id } : {};
+    const readings = options.readings === undefined ? null : await readReadings(options.readings, plan, only);
     const extras = await reportSections({ names, variants, readings }, plan, result);
     const today = new Date().toLocaleDateString('en-CA');
     return renderReport({
@@ -94,9 +96,8 @@ type Kind = keyof typeof writers;
 async function oneOf<Name extends string>(names: readonly Name[], name: string, what: string): Promise<Name> {
   const found = names.find((known) => known === name);
   if (found !== undefined) return found;
-  const { suggestion } = await import('@postvolt/core');
-  const hint = suggestion(name, names);
-  throw new InputError(`no ${what} ${JSON.stringify(name)}; expected one of ${names.join(', ')}. ${hint}`.trimEnd());
+  const { meant } = await import('../text/meant.js');
+  throw new InputError(`no ${what} ${JSON.stringify(name)}; expected one of ${names.join(', ')}.${meant(name, names)}`);
 }
 
 function kindOf(output: string): Kind {
@@ -130,7 +131,7 @@ Examples:
   postvolt report home.yaml -o home.html
   postvolt report home.yaml -o home.html --with costs --with months
   postvolt report home.yaml -o home.html --change spray --change "rods +2"
-  postvolt report home.yaml -o round.html --readings round.csv
+  postvolt report home.yaml -o round.html -c "wet spring" --readings round.csv
   postvolt report home.yaml -o fence.svg --figure fence --condition "wet spring"
   postvolt report home.yaml -o home.geojson
   postvolt report home.yaml -o posts.csv`;

@@ -22,7 +22,7 @@ export const scenarios: DefineCommand = (program) =>
         { writeFileWhole, writeOut },
         { hang, textWidth },
         { json },
-        { suggestion },
+        { meant },
         { existsSync },
       ] = await Promise.all([
         import('@postvolt/scenarios'),
@@ -30,7 +30,7 @@ export const scenarios: DefineCommand = (program) =>
         import('../output.js'),
         import('../text/lines.js'),
         import('../text/json.js'),
-        import('@postvolt/core'),
+        import('../text/meant.js'),
         import('node:fs'),
       ]);
       if (id === undefined) {
@@ -45,9 +45,7 @@ export const scenarios: DefineCommand = (program) =>
       if (found === undefined) {
         const known = all.scenarios.map((other) => other.id);
         const listed = known.map((name) => JSON.stringify(name)).join(', ');
-        throw new InputError(
-          `found scenario ${JSON.stringify(id)}, expected one of ${listed}. ${suggestion(id, known)}`.trim(),
-        );
+        throw new InputError(`found scenario ${JSON.stringify(id)}, expected one of ${listed}.${meant(id, known)}`);
       }
       if (options.output === undefined) return writeOut(found.plan);
       if (existsSync(options.output))

@@ -22,7 +22,7 @@ export const trace: DefineCommand = (program) =>
     .argument(...planArgument)
     .argument('[readings]', 'file of readings (YAML, JSON or CSV), or - for standard input')
     .option('-c, --condition <name>', 'the condition that prevails, by id or name')
-    .option('--meter-error <percent>', 'standard deviation of the meter (default: as the file says, or 5 %)')
+    .option('--meter-error <share>', 'standard deviation of the meter (default: as the file says, or 5 %)')
     .option('--volts-only', 'the meter shows no amps: advise places for kilovolts alone')
     .option('--seed <number>', 'the same seed gives the same advice (default: 1)')
     .option('--json', 'print the result as JSON (SI units)')

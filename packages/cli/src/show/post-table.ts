@@ -38,10 +38,11 @@ export function postTable(result: PlanResult, condition: ConditionResult, option
     { head: 'Post', gives: true },
     { head: 'Strand', gives: true },
     { head: 'Distance', align: 'right' },
-    { head: 'To earth', align: 'right' },
-    ...(grounded ? [{ head: 'To ground', align: 'right' } as const] : []),
-    { head: 'On animal', align: 'right' },
-    { head: 'Through it', align: 'right' },
+    // A column more leaves less room for the others' heads.
+    { head: grounded ? 'Earth' : 'To earth', align: 'right' },
+    ...(grounded ? [{ head: 'Ground', align: 'right' } as const] : []),
+    { head: grounded ? 'Animal' : 'On animal', align: 'right' },
+    { head: grounded ? 'Through' : 'Through it', align: 'right' },
     { head: '' },
   ];
   const { weakest } = condition.verdict;

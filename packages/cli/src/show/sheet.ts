@@ -15,7 +15,7 @@ export function* showSheets(result: ReadingsResult, look: Look): Generator<strin
   yield `${wrap(result.sentence, width).map(colours.strong).join('\n')}\n`;
   for (const sheet of result.conditions) yield* showSheet(sheet, result, look);
   const error = formatPercent(result.meterErrorPercent);
-  yield `\n${hang('', `Nine of ten readings of a sound fence lie in the range, by the ranges of the tables and a meter that is off by ${error} (standard deviation). Clamp the wire that leads to the post named, all hot strands added up; > says that its current should flow there, < that it should come from there. Amps hold the charging current of the line, some 0.4 to 2 A a mile.`, width)}\n`;
+  yield `\n${hang('', `Nine of ten readings of ${result.faults === 0 ? 'a sound fence' : 'the fence with its faults'} lie in the range, by the ranges of the tables and a meter that is off by ${error} (standard deviation). Clamp the wire that leads to the post named, all hot strands added up; > says that its current should flow there, < that it should come from there. Amps hold the charging current of the line, some 0.4 to 2 A a mile.`, width)}\n`;
 }
 
 function* showSheet(sheet: ConditionSheet, result: ReadingsResult, { width, colours }: Look): Generator<string> {

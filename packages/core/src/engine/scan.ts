@@ -49,6 +49,7 @@ export class Scan {
 
   /** With `addedSiemens`, 0 or more, put from a node to earth: writes the observed nodes' volts, returns the source's amps. */
   leak(node: number, addedSiemens: number, volts: Float64Array): number {
+    this.#check('node', node, this.nodeOhms, addedSiemens);
     return this.#respond(node, -1, this.nodeOhms[node]!, addedSiemens, volts);
   }
 
@@ -59,6 +60,7 @@ export class Scan {
    * Throws an {@link EngineError} where it leaves a part afloat.
    */
   branch(branch: number, siemens: number, volts: Float64Array): number {
+    this.#check('branch', branch, this.branchOhms, siemens);
     const { branchFrom, branchTo, branchSiemens } = this.circuit.network;
     const delta = siemens - branchSiemens[branch]!;
     const left = 1 + delta * this.branchOhms[branch]!;
@@ -69,8 +71,14 @@ export class Scan {
 
   /** With `addedSiemens`, 0 or more, put across a declared pair: writes the observed nodes' volts, returns the source's amps. */
   pair(pair: number, addedSiemens: number, volts: Float64Array): number {
+    this.#check('pair', pair, this.pairOhms, addedSiemens);
     const { a, b } = this.circuit.network.pairs!;
     return this.#respond(a[pair]!, b[pair]!, this.pairOhms[pair]!, addedSiemens, volts);
+  }
+
+  #check(what: string, place: number, places: Float64Array, siemens: number): void {
+    if (!(place in places)) refuse(what, place, `a number from 0 to ${places.length - 1}`);
+    if (!(siemens >= 0)) refuse('siemens', siemens, 'a conductance, 0 S or more');
   }
 
   /** Whether the answer just given for a branch that loses conductance has kept its digits. */

@@ -10,7 +10,7 @@ export type Change =
   | { readonly kind: 'branch'; readonly branch: number; readonly siemens: number }
   /** The leak of a node takes another conductance to earth, S. */
   | { readonly kind: 'leak'; readonly node: number; readonly siemens: number }
-  /** Something new of a conductance, S, is put between two nodes, or a node and `EARTH`: a fault, an animal. */
+  /** Something new of a conductance, S, is put between two nodes, or a node `a` and `b` = `EARTH`: a fault, an animal. */
   | { readonly kind: 'add'; readonly a: number; readonly b: number; readonly siemens: number };
 
 /** The circuit as it would be after the changes. */
@@ -33,7 +33,11 @@ export interface ChangedState {
  * it was. Throws an {@link EngineError} where the changed network has no solution.
  */
 export function whatIf(circuit: Circuit, changes: readonly Change[], at?: ArrayLike<number>): ChangedState {
+  const { nodeCount } = circuit.network;
   const ends = changes.map((change) => endsOf(circuit, change));
+  for (let i = 0; at && i < at.length; i++) {
+    if (!(at[i]! >= 0 && at[i]! < nodeCount)) refuse(`at[${i}]`, at[i], `a node number, 0 to ${nodeCount - 1}`);
+  }
   const named = new Set<string>();
   for (const change of changes) {
     if (change.kind === 'add') continue;
@@ -152,6 +156,7 @@ function endsOf(circuit: Circuit, change: Change): Ends {
     node('change.node', change.node, false);
     return { a: change.node, b: EARTH, delta: siemens - leakSiemens[change.node]! };
   }
+  if (change.kind !== 'add') refuse('change.kind', (change as { kind: unknown }).kind, 'branch, leak or add');
   node('change.a', change.a, false);
   node('change.b', change.b, true);
   if (change.a === change.b) refuse('change.b', change.b, 'another node than change.a');

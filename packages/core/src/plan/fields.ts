@@ -81,12 +81,12 @@ function exampleBetween(least: number, most: number): string {
   return `${middle} (${low} to ${high})`;
 }
 
-/** A percentage or a fraction of one. */
-export const share = (): z.ZodType<number, string | number> =>
-  read((value) => readShare(value), {
+/** A percentage or a fraction of one, up to `most`. */
+export const share = (most = 1): z.ZodType<number, string | number> =>
+  read((value) => readShare(value, most), {
     anyOf: [
       { type: 'string', examples: ['15 %'] },
-      { type: 'number', minimum: 0, maximum: 1 },
+      { type: 'number', minimum: 0, maximum: most },
     ],
   });
 

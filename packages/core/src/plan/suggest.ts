@@ -19,6 +19,13 @@ export function editDistance(a: string, b: string): number {
 /** Candidates beyond this number are not compared, which keeps a bad name in a huge plan cheap. */
 const mostCandidates = 2000;
 
+/** The number that a name starts with: `12.5 ga` and `14 ga` are different things, however like their letters are. */
+const numberIn = (name: string): number => Number.parseFloat(name);
+
+/** Whether two numbers are within a quarter of each other; names without a number may be taken for any. */
+const areNear = (a: number, b: number): boolean =>
+  Number.isNaN(a) || Number.isNaN(b) || Math.abs(a - b) <= 0.25 * Math.max(a, b);
+
 /** The known name nearest to a misspelt one; null where none is near enough to be meant. */
 export function nearest(name: string, known: Iterable<string>): string | null {
   const wanted = name.trim().toLowerCase().slice(0, 80);
@@ -28,6 +35,7 @@ export function nearest(name: string, known: Iterable<string>): string | null {
   for (const candidate of known) {
     if (++compared > mostCandidates) break;
     const text = candidate.toLowerCase();
+    if (!areNear(numberIn(wanted), numberIn(text))) continue;
     // A name inside the other is likelier meant than one that shares only letters.
     const inside = wanted.length >= 3 && text.length >= 3 && (text.includes(wanted) || wanted.includes(text));
     const distance = inside ? Math.min(1, editDistance(wanted, text)) : editDistance(wanted, text);

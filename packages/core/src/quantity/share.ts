@@ -15,7 +15,7 @@ export function readShare(value: unknown, most = 1): QuantityOutcome<number> {
       'out-of-range',
       value,
       expected,
-      share > 1 && scanned.rest === '' ? `Did you mean ${scanned.value} %?` : '',
+      share > most && share <= 100 * most && scanned.rest === '' ? `Did you mean ${scanned.value} %?` : '',
     );
   }
   return { ok: true, value: share };

@@ -23,21 +23,14 @@ export interface SolveOptions {
 export function pickConditions(plan: ResolvedPlan, ids: readonly string[] | undefined): readonly ResolvedCondition[] {
   if (ids === undefined) return plan.conditions;
   const known = new Map(plan.conditions.map((condition) => [condition.id, condition]));
-  return ids.map((id) => {
-    const condition = known.get(id);
-    if (condition !== undefined) return condition;
+  const refuse = (found: string): never => {
     const expected = `one of ${[...known.keys()].map((key) => `"${key}"`).join(', ')}`;
-    const issue: Issue = {
-      code: 'unknown-name',
-      severity: 'error',
-      path: ['conditions'],
-      found: `"${id}"`,
-      expected,
-      hint: '',
-      at: null,
-    };
+    const where = { code: 'unknown-name', severity: 'error', path: ['conditions'] } as const;
+    const issue: Issue = { ...where, found, expected, hint: '', at: null };
     throw new PlanError([issue]);
-  });
+  };
+  if (ids.length === 0) refuse('none');
+  return ids.map((id) => known.get(id) ?? refuse(`"${id}"`));
 }
 
 /**

@@ -114,6 +114,15 @@ const tooDeep = refuse('too-deep', 'lists or maps within each other without end'
 /** Engines word it their own ways; the parser passes some of them on as errors of its own. */
 const isStackOverflow = (message: string): boolean => /call stack|too much recursion|stack overflow/i.test(message);
 
+/** What people who do not know the parser's words have mostly done. */
+const plainHints: Readonly<Record<string, string>> = {
+  TAB_AS_INDENT: 'Indent with spaces, not tabs.',
+  BLOCK_AS_IMPLICIT_KEY: 'A text with a colon and a space in it has to stand in quotes.',
+  BAD_INDENT: 'Is a { or [ left open above, or a line set in too little?',
+  MISSING_CHAR: 'Is a quote, } or ] left open?',
+  UNEXPECTED_TOKEN: 'Is a quote, bracket or dash too many?',
+};
+
 function syntaxIssue(message: string, code: string, lines: LineCounter, offset: number): Issue {
   const { line, col } = lines.linePos(offset);
   const isRepeated = code === 'DUPLICATE_KEY';
@@ -123,7 +132,7 @@ function syntaxIssue(message: string, code: string, lines: LineCounter, offset: 
     path: [],
     found: isRepeated ? `the key "${message.slice(0, 60)}" a second time` : message.replace(/\s+/g, ' ').slice(0, 200),
     expected: isRepeated ? 'each key once' : 'YAML or JSON',
-    hint: code === 'TAB_AS_INDENT' ? 'Indent with spaces, not tabs.' : '',
+    hint: plainHints[code] ?? '',
     at: { line, column: col },
   };
 }

@@ -89,6 +89,7 @@ export async function compare(plan: ResolvedPlan, options: CompareOptions = {}):
 const presentName = 'as it is';
 
 interface Present {
+  readonly plan: ResolvedPlan;
   readonly result: VariantResult;
   readonly solved: ReadonlyMap<string, SolvedFence>;
   readonly materials: MaterialsResult;
@@ -115,7 +116,8 @@ async function variantOf(
   const worst = found.reduce((a, b) => (b.marginVolts < a.marginVolts ? b : a));
   const takes = materials(plan);
   const before = present ?? null;
-  const clearing = changes.some(({ what }) => what === 'growth') ? clearingMoney(plan, changes) : noMoney;
+  const isCleared = before !== null && growthOf(plan) !== growthOf(before.plan);
+  const clearing = isCleared ? clearingMoney(plan, changes) : noMoney;
   const result: VariantResult = {
     name,
     isPresent: present === null,
@@ -128,8 +130,15 @@ async function variantOf(
     costDifference: before === null ? noMoney : difference(takes.cost, before.materials.cost),
     costPerYear: plus(takes.lifeCycle.costPerYear, clearing),
   };
-  return { result, solved, materials: takes };
+  return { plan, result, solved, materials: takes };
 }
+
+/** All that a plan says of growth, to tell whether a change of it has held any down. */
+const growthOf = ({ conditions, stretches }: ResolvedPlan): string =>
+  JSON.stringify([
+    conditions.map(({ growth }) => growth),
+    stretches.map(({ set }) => [set.growth, set.leakSiemensPerMetre]).filter((set) => set.some((own) => own !== null)),
+  ]);
 
 /** A year's mowing or spraying: once along every run whose growth is held down. */
 function clearingMoney(plan: ResolvedPlan, changes: PlanVariant['changes']): Money {

@@ -23,7 +23,7 @@ export function checkNumber(key: string, value: number, [least, most]: readonly 
     severity: 'error',
     path: [key],
     found: String(value),
-    expected: `a number from ${least} to ${most}`,
+    expected: most === Infinity ? `a number, ${least} or more` : `a number from ${least} to ${most}`,
     hint: '',
     at: null,
   };

@@ -23,7 +23,7 @@ export const meterReadingsSchema = z.strictObject({
   /** Id or name of the plan's condition that prevailed; may be left out where the plan has one only. */
   condition: blank(z.string().min(1)),
   /** Standard deviation of a reading as a share of it: `5 %`. */
-  meterError: share().optional(),
+  meterError: share(0.5).optional(),
   readings: z.array(meterReadingSchema).max(10_000),
 });
 

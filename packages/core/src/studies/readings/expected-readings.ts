@@ -48,12 +48,15 @@ export async function expectedReadings(
     conditions.push(await sheetOf(plan, condition, new MeterScale(meterErrorPercent), seed, pause));
   }
   options.onProgress?.(1);
+  const isPicked = (id: string) => picked.some((condition) => condition.id === id);
+  const faults = plan.faults.filter((fault) => fault.conditions?.some(isPicked) ?? true).length;
   return {
     format: 'postvolt expected readings',
     formatVersion: 1,
     title: plan.title,
     units: plan.units,
-    sentence: readingsSentence(conditions),
+    sentence: readingsSentence(conditions, faults),
+    faults,
     meterErrorPercent,
     draws,
     seed,

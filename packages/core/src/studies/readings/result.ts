@@ -44,6 +44,8 @@ export interface ReadingsResult {
   readonly title: string;
   readonly units: UnitSystem;
   readonly sentence: string;
+  /** Faults that the plan itself holds in these conditions; the readings are with them. */
+  readonly faults: number;
   readonly meterErrorPercent: number;
   readonly draws: number;
   readonly seed: number;

@@ -26,7 +26,7 @@ export interface UpkeepAction {
   readonly hours: Money;
   /** Materials and work. */
   readonly money: Money;
-  /** Volts at the weakest post over those as it is; negative where something that leaks was what protected another part. */
+  /** Volts at the weakest post over those as it is, of a further ground rod over those with the rods before it; negative where something that leaks was what protected another part. */
   readonly wonVolts: number;
   readonly voltsPerHour: number;
   readonly voltsPerMoney: number;

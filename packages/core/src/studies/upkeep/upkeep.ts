@@ -51,14 +51,10 @@ interface Found {
  * is aborted.
  */
 export async function upkeep(plan: ResolvedPlan, options: UpkeepOptions = {}): Promise<UpkeepResult> {
-  const {
-    by = 'hour',
-    mostHours = Infinity,
-    mostMoney = Infinity,
-    untilHolds = false,
-    tables = standardTables,
-  } = options;
+  const { by = 'hour', untilHolds = false, tables = standardTables } = options;
   const conditions = pickConditions(plan, options.conditions);
+  const mostHours = checkNumber('mostHours', options.mostHours ?? Infinity, [0, Infinity]);
+  const mostMoney = checkNumber('mostMoney', options.mostMoney ?? Infinity, [0, Infinity]);
   const mostSteps = checkNumber('mostSteps', options.mostSteps ?? 12, [1, 100]);
   const leastVolts = checkNumber('leastVolts', options.leastVolts ?? 10, [0, 1e5]);
   const pacer = new Pacer(options);
@@ -98,8 +94,13 @@ export async function upkeep(plan: ResolvedPlan, options: UpkeepOptions = {}): P
   };
 
   const actions: UpkeepAction[] = [];
+  const leastWith = new Map<string, number>();
   for (const [n, choice] of all.entries()) {
-    const won = tryOne(choice.candidate, -Infinity).least - present.lowest.volts;
+    const { id, after } = choice.candidate;
+    const { least } = tryOne(choice.candidate, -Infinity);
+    leastWith.set(id, least);
+    // A further rod stands beside those before it: what it wins is its own part.
+    const won = least - (after === null ? present.lowest.volts : leastWith.get(after)!);
     const { hours, money } = choice.priced;
     actions.push({
       ...choice.priced,
