@@ -84,7 +84,10 @@ describe('readings', () => {
 });
 
 test('the sheet of a plan that holds a fault says that it is no sound fence’s', async () => {
-  const faulty = holds.replace('\nconditions:', '\nfaults:\n  - { kind: wire on ground, run: lane, post: 6 }\nconditions:');
+  const faulty = holds.replace(
+    '\nconditions:',
+    '\nfaults:\n  - { kind: wire on ground, run: lane, post: 6 }\nconditions:',
+  );
   const [sound, withFault] = await Promise.all([holds, faulty].map((input) => postvolt(['readings', '-'], { input })));
   expect(oneLine(sound!.stdout)).toContain('a sound fence reads');
   expect(oneLine(withFault!.stdout)).toContain('this fence with its fault reads');

@@ -62,8 +62,10 @@ export function postTable(result: PlanResult, condition: ConditionResult, option
     ];
     return isWeakest ? { cells, style: options.colours.strong } : { cells };
   });
-  return `${table(columns, rows, { width: options.width, indent: '  ', colours: options.colours })}\n${footnote(posts, condition)}`;
+  return `${table(columns, rows, { width: options.width, indent: '  ', colours: options.colours })}\n${grounded ? legend : ''}${footnote(posts, condition)}`;
 }
+
+const legend = '  Volts to earth, to the grounded strand and on the animal; amps through it.\n';
 
 const isHot = ({ status }: StrandResult): boolean => status === 'live' || status === 'dead';
 
