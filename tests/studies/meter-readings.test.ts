@@ -85,6 +85,10 @@ describe('a file of readings', () => {
     const outcome = readReadings({ readings: [] }, plan);
     expect(outcome.issues.map(({ path }) => wordPath(path))).toEqual(['condition']);
     expect(readReadings({ condition: 'strom', readings: [] }, plan).issues[0]!.hint).toMatch(/"storm"/);
+    // What the readings say of themselves goes before what is usual.
+    expect(parseReadings({ readings: [] }, plan, { usualCondition: 'storm' }).condition).toBe('storm');
+    const own = { condition: 'usual', readings: [] };
+    expect(parseReadings(own, plan, { usualCondition: 'storm' }).condition).toBe('usual');
   });
 });
 

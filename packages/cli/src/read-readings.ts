@@ -7,6 +7,8 @@ import { readPart } from './read-rates.js';
 export interface ReadingsChoice {
   readonly condition?: string;
   readonly meterError?: string;
+  /** That of readings that do not say theirs. */
+  readonly usualCondition?: string;
 }
 
 /**
@@ -22,8 +24,9 @@ export async function readReadings(path: string, plan: ResolvedPlan, choice: Rea
   return outcome.value;
 }
 
-const optionsOf = ({ condition, meterError }: ReadingsChoice) => ({
+const optionsOf = ({ condition, meterError, usualCondition }: ReadingsChoice) => ({
   ...(condition === undefined ? {} : { condition }),
+  ...(usualCondition === undefined ? {} : { usualCondition }),
   ...(meterError === undefined ? {} : { meterErrorPercent: readMeterError(meterError) }),
 });
 

@@ -68,8 +68,8 @@ const writers = {
     ]);
     const names = await Promise.all(options.with.map((name) => oneOf(sectionNames, name, 'study')));
     const variants = await readVariants(undefined, options.change, '--change');
-    // A page of one condition holds readings that were taken in it, as far as they do not say so themselves.
-    const only = options.condition.length === 1 ? { condition: result.conditions[0]!.id } : {};
+    // A page of one condition holds readings that were taken in it, unless they say another one; a sheet of CSV cannot.
+    const only = options.condition.length === 1 ? { usualCondition: result.conditions[0]!.id } : {};
     const readings = options.readings === undefined ? null : await readReadings(options.readings, plan, only);
     const extras = await reportSections({ names, variants, readings }, plan, result);
     const today = new Date().toLocaleDateString('en-CA');

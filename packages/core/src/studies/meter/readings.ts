@@ -38,6 +38,8 @@ export interface MeterReadings {
 export interface ReadingsOptions {
   readonly condition?: string;
   readonly meterErrorPercent?: number;
+  /** The condition of readings that do not say theirs. */
+  readonly usualCondition?: string;
 }
 
 /** Reads a fence meter's readings against a plan. Never throws: all errors that could be found together come back as issues. */
@@ -53,7 +55,7 @@ export function readReadings(
     return { ok: false, issues: report.issues };
   }
   const { data } = parsed;
-  const condition = findCondition(plan, options.condition ?? data.condition ?? null, report);
+  const condition = findCondition(plan, options.condition ?? data.condition ?? options.usualCondition ?? null, report);
   const layout = layOut(plan);
   const readings = data.readings.flatMap((reading, i) => {
     const found = readOne(layout, reading, ['readings', i], report);

@@ -2,7 +2,7 @@ import { formatVolts } from '../../quantity/format.js';
 import type { ConditionSheet } from './result.js';
 
 /** Whose readings these are: a plan may hold faults that are known and stay. */
-export const fenceRead = (faults: number): string =>
+const fenceRead = (faults: number): string =>
   faults === 0 ? 'a sound fence' : `this fence with its ${faults === 1 ? 'fault' : `${faults} faults`}`;
 
 /** The sheet in a sentence: where the meter should read least. */
