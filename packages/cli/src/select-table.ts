@@ -2,6 +2,7 @@ import {
   type ClimateRow,
   climates,
   type Estimate,
+  findNamed,
   labourPerHour,
   type PatternRow,
   type PriceRow,
@@ -64,16 +65,12 @@ export function selectTable(name: string, row: string | undefined): ChosenTable 
   const rows = shownTables[table];
   if (!Array.isArray(rows) || row === undefined) return { name: table, rows };
   const named = rows as readonly { readonly id: string; readonly aliases?: readonly string[] }[];
-  const keyed = named.map((known) => ({
-    known,
-    id: rowKey(known.id),
-    keys: [known.id, ...(known.aliases ?? [])].map(rowKey),
-  }));
   const wanted = rowKey(row);
-  // An id wins over an alias, and both over a part of one.
-  const exact = keyed.find(({ id }) => id === wanted) ?? keyed.find(({ keys }) => keys.includes(wanted));
-  const found = exact ? [exact] : keyed.filter(({ keys }) => keys.some((text) => text.includes(wanted)));
-  if (found.length > 0) return { name: table, rows: found.map(({ known }) => known) as unknown as ChosenTable['rows'] };
+  const exact = findNamed(named, row);
+  const holds = ({ id, aliases = [] }: (typeof named)[number]) =>
+    [id, ...aliases].some((text) => rowKey(text).includes(wanted));
+  const found = exact ? [exact] : named.filter(holds);
+  if (found.length > 0) return { name: table, rows: found as unknown as ChosenTable['rows'] };
   throw unknown(
     `row of ${table}`,
     `rows of ${table}`,

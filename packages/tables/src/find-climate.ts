@@ -1,20 +1,13 @@
 import type { ClimateMonth, ClimateRow, WeatherRow } from './climate-schema.js';
-import { rowKey } from './find-row.js';
+import { findNamed } from './find-row.js';
 import { climates } from './rows/climates.js';
 import { weathers } from './rows/weathers.js';
 
-const named = <Row extends { id: string; aliases: string[] }>(rows: readonly Row[], name: string): Row | undefined => {
-  const key = rowKey(name);
-  return (
-    rows.find(({ id }) => rowKey(id) === key) ?? rows.find(({ aliases }) => aliases.some((a) => rowKey(a) === key))
-  );
-};
-
 /** The climate of this name or alias; undefined where there is none. */
-export const findClimate = (name: string): ClimateRow | undefined => named(climates, name);
+export const findClimate = (name: string): ClimateRow | undefined => findNamed(climates, name);
 
 /** The weather of this name or alias; undefined where there is none. */
-export const findWeather = (name: string): WeatherRow | undefined => named(weathers, name);
+export const findWeather = (name: string): WeatherRow | undefined => findNamed(weathers, name);
 
 /** A climate's year from January on, shifted by six months south of the equator. */
 export const monthsOf = ({ months }: ClimateRow, south: boolean): ClimateMonth[] =>

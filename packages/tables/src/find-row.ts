@@ -23,6 +23,17 @@ export function rowKey(name: string): string {
     .replace(/\s+/g, ' ');
 }
 
+/** The row of a list that goes by a name; an id wins over an alias. For one look: `findRow` keeps an index. */
+export function findNamed<Row extends { readonly id: string; readonly aliases?: readonly string[] }>(
+  rows: readonly Row[],
+  name: string,
+): Row | undefined {
+  const key = rowKey(name);
+  return (
+    rows.find(({ id }) => rowKey(id) === key) ?? rows.find(({ aliases = [] }) => aliases.some((a) => rowKey(a) === key))
+  );
+}
+
 /** Rows of one table by what they are called; an id wins over an alias. */
 function indexOf<Row extends { id: string; aliases: string[] }>(rows: readonly Row[]): Map<string, Row> {
   const aliases = rows.flatMap((row) => row.aliases.map((alias): [string, Row] => [rowKey(alias), row]));

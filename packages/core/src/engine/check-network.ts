@@ -17,7 +17,7 @@ export function checkNetwork(network: Network): void {
   checkSiemens('branchSiemens', branchSiemens);
   checkSiemens('leakSiemens', leakSiemens);
   if (ports) {
-    checkNode('ports.plus', ports.plus, nodeCount, false);
+    checkNode('ports.plus', ports.plus, nodeCount);
     checkNode('ports.minus', ports.minus, nodeCount, true);
     if (ports.plus === ports.minus) refuse('ports.minus', ports.minus, 'another node than ports.plus');
   }
@@ -43,9 +43,18 @@ function sameLength(path: string, found: number, expected: number): void {
   if (found !== expected) refuse(`${path}.length`, found, String(expected));
 }
 
-function checkNode(path: string, node: number, nodeCount: number, earthAllowed: boolean): void {
+const isNode = (node: number, nodeCount: number): boolean => Number.isInteger(node) && node >= 0 && node < nodeCount;
+
+/** Refuses a list that holds what is no node's number. */
+export function checkNodes(path: string, nodes: ArrayLike<number>, nodeCount: number): void {
+  for (let i = 0; i < nodes.length; i++)
+    if (!isNode(nodes[i]!, nodeCount)) checkNode(`${path}[${i}]`, nodes[i]!, nodeCount);
+}
+
+/** Refuses what is no node's number; `EARTH` too, unless it is allowed. */
+export function checkNode(path: string, node: number, nodeCount: number, earthAllowed = false): void {
   if (earthAllowed && node === EARTH) return;
-  if (!Number.isInteger(node) || node < 0 || node >= nodeCount) {
+  if (!isNode(node, nodeCount)) {
     refuse(path, node, `a node number, 0 to ${nodeCount - 1}${earthAllowed ? ', or EARTH (-1)' : ''}`);
   }
 }
@@ -62,15 +71,18 @@ function checkEnds(
     const from = a[i]!;
     const to = b[i]!;
     // One unsigned comparison each on the usual path; the slow checks word the error.
-    if (from >>> 0 >= nodeCount) checkNode(`${pathA}[${i}]`, from, nodeCount, false);
+    if (from >>> 0 >= nodeCount) checkNode(`${pathA}[${i}]`, from, nodeCount);
     if (to >>> 0 >= nodeCount) checkNode(`${pathB}[${i}]`, to, nodeCount, earthAllowed);
     if (from === to) refuse(`${pathB}[${i}]`, to, `another node than ${pathA}[${i}]`);
   }
 }
 
+/** Refuses a conductance, S, below zero or without end; of a list's entry the path is written only where it is refused. */
+export function checkConductance(path: string, siemens: number, index?: number): void {
+  if (siemens >= 0 && siemens < Infinity) return;
+  refuse(index === undefined ? path : `${path}[${index}]`, siemens, 'a finite conductance, 0 S or more');
+}
+
 function checkSiemens(path: string, siemens: Float64Array): void {
-  for (let i = 0; i < siemens.length; i++) {
-    const value = siemens[i]!;
-    if (!(value >= 0 && value < Infinity)) refuse(`${path}[${i}]`, value, 'a finite conductance, 0 S or more');
-  }
+  for (let i = 0; i < siemens.length; i++) checkConductance(path, siemens[i]!, i);
 }

@@ -1,5 +1,5 @@
 import { type Analysis, analyse } from './analyse.js';
-import { checkNetwork } from './check-network.js';
+import { checkConductance, checkNetwork } from './check-network.js';
 import { diagnose } from './diagnose.js';
 import { Factor } from './factor.js';
 import { EngineError, type EngineIssue, type Outcome, refuse } from './issue.js';
@@ -120,8 +120,7 @@ export class Circuit {
 
   #set(name: string, values: Float64Array, index: number, siemens: number): void {
     if (!(index in values)) refuse(name, index, `a number from 0 to ${values.length - 1}`);
-    if (!(siemens >= 0 && siemens < Infinity))
-      refuse(`${name}[${index}]`, siemens, 'a finite conductance, 0 S or more');
+    checkConductance(name, siemens, index);
     values[index] = siemens;
     this.valuesChanged();
   }

@@ -1,5 +1,5 @@
+import { checkNode } from './check-network.js';
 import type { Circuit } from './circuit.js';
-import { refuse } from './issue.js';
 
 /** Derivatives of one potential (or weighted sum of potentials) with respect to everything that decides it. */
 export interface Gradient {
@@ -69,7 +69,7 @@ export function gradient(circuit: Circuit, observed: Observed, into?: Gradient):
 export function unit(observed: Observed, nodeCount: number, into: Float64Array): void {
   into.fill(0);
   const add = (node: number, weight: number) => {
-    if (!(node >= 0 && node < nodeCount)) refuse('observed', node, `a node number, 0 to ${nodeCount - 1}`);
+    checkNode('observed', node, nodeCount);
     into[node]! += weight;
   };
   if (typeof observed === 'number') add(observed, 1);

@@ -1,3 +1,4 @@
+import { checkNodes } from './check-network.js';
 import type { Circuit } from './circuit.js';
 import { EngineError, refuse } from './issue.js';
 import type { OperatingPoint } from './source-curve.js';
@@ -31,8 +32,8 @@ export class Scan {
     this.circuit = circuit;
     this.observed = Int32Array.from(observed);
     this.#inputSiemens = circuit.solve().inputSiemens;
-    this.rows = Array.from(this.observed, (node, i) => {
-      if (!(node >= 0 && node < nodeCount)) refuse(`observed[${i}]`, node, `a node number, 0 to ${nodeCount - 1}`);
+    checkNodes('observed', this.observed, nodeCount);
+    this.rows = Array.from(this.observed, (node) => {
       const row = new Float64Array(nodeCount);
       row[node] = 1;
       factor.solve(row, row, Infinity);

@@ -35,6 +35,9 @@ export interface Ends {
   readonly delta: number;
 }
 
+/** Volts across a change's ends, for given potentials by node. */
+export const acrossEnds = (volts: Float64Array, { a, b }: Ends): number => volts[a]! - (b === EARTH ? 0 : volts[b]!);
+
 /** What of an update its rounding depends on; `share` and `offset` are potentials by node, `offset` from spark gaps. */
 export function updateOf(
   ends: readonly Ends[],
@@ -42,7 +45,7 @@ export function updateOf(
   share: Float64Array,
   offset: Float64Array | undefined,
 ): Update {
-  const across = (x: Float64Array) => ends.map(({ a, b }) => x[a]! - (b === EARTH ? 0 : x[b]!));
+  const across = (x: Float64Array) => ends.map((end) => acrossEnds(x, end));
   const sizes = (x: Float64Array) => ends.map(({ a, b }) => Math.abs(x[a]!) + (b === EARTH ? 0 : Math.abs(x[b]!)));
   const none = ends.map(() => 0);
   return {

@@ -1,8 +1,9 @@
+import { checkConductance, checkNode, checkNodes } from './check-network.js';
 import { Circuit } from './circuit.js';
 import { refuse } from './issue.js';
 import { EARTH } from './network.js';
 import { gapsAgree } from './spark-gaps.js';
-import { type Ends, isAccurate, updateOf } from './update-rounding.js';
+import { acrossEnds, type Ends, isAccurate, updateOf } from './update-rounding.js';
 
 /** One change of a solved circuit. */
 export type Change =
@@ -35,9 +36,7 @@ export interface ChangedState {
 export function whatIf(circuit: Circuit, changes: readonly Change[], at?: ArrayLike<number>): ChangedState {
   const { nodeCount } = circuit.network;
   const ends = changes.map((change) => endsOf(circuit, change));
-  for (let i = 0; at && i < at.length; i++) {
-    if (!(at[i]! >= 0 && at[i]! < nodeCount)) refuse(`at[${i}]`, at[i], `a node number, 0 to ${nodeCount - 1}`);
-  }
+  if (at) checkNodes('at', at, nodeCount);
   const named = new Set<string>();
   for (const change of changes) {
     if (change.kind === 'add') continue;
@@ -57,7 +56,6 @@ function update(circuit: Circuit, ends: readonly Ends[]): ChangedState | undefin
   const { inputSiemens, gapSign } = circuit.solve();
   const share = circuit.share();
   const offset = circuit.gapOffsetVolts();
-  const across = (x: Float64Array, { a, b }: Ends) => x[a]! - (b === EARTH ? 0 : x[b]!);
   // Column i: potentials for one ampere from a to b of change i, with the terminals tied.
   const columns = ends.map(({ a, b }) => {
     const column = new Float64Array(nodeCount);
@@ -68,12 +66,12 @@ function update(circuit: Circuit, ends: readonly Ends[]): ChangedState | undefin
   });
   // (1 + K δ) y = volts across, with K the changes' mutual resistances.
   const matrix = ends.map((end, i) =>
-    columns.map((column, j) => (i === j ? 1 : 0) + across(column, end) * ends[j]!.delta),
+    columns.map((column, j) => (i === j ? 1 : 0) + acrossEnds(column, end) * ends[j]!.delta),
   );
   const inverse = inverted(matrix);
   if (!inverse) return undefined;
-  const ofShare = ends.map((end) => across(share, end));
-  const ofOffset = ends.map((end) => (offset ? across(offset, end) : 0));
+  const ofShare = ends.map((end) => acrossEnds(share, end));
+  const ofOffset = ends.map((end) => (offset ? acrossEnds(offset, end) : 0));
   // Volts across each change after all of them, for one volt between the terminals and from spark gaps.
   const newShare = product(inverse, ofShare);
   const newOffset = product(inverse, ofOffset);
@@ -88,7 +86,7 @@ function update(circuit: Circuit, ends: readonly Ends[]): ChangedState | undefin
     const tied = circuit.tiedInverse();
     const ohms = {
       inverse: inverse.flat(),
-      acrossOhms: ends.map((end, i) => across(columns[i]!, end)),
+      acrossOhms: ends.map((end, i) => acrossEnds(columns[i]!, end)),
       endsOhms: ends.map(({ a, b }) => tied.sumOhms(a, b)),
     };
     const rounding = updateOf(ends, ohms, share, offset);
@@ -140,12 +138,7 @@ function rebuilt(circuit: Circuit, added: readonly Ends[]): Omit<ChangedState, '
 function endsOf(circuit: Circuit, change: Change): Ends {
   const { branchFrom, branchTo, branchSiemens, leakSiemens, nodeCount } = circuit.network;
   const { siemens } = change;
-  if (!(siemens >= 0 && siemens < Infinity)) refuse('change.siemens', siemens, 'a finite conductance, 0 S or more');
-  const node = (path: string, value: number, earth: boolean) => {
-    if (!(earth && value === EARTH) && !(Number.isInteger(value) && value >= 0 && value < nodeCount)) {
-      refuse(path, value, `a node number, 0 to ${nodeCount - 1}${earth ? ', or EARTH (-1)' : ''}`);
-    }
-  };
+  checkConductance('change.siemens', siemens);
   if (change.kind === 'branch') {
     const { branch } = change;
     if (!(branch in branchSiemens))
@@ -153,12 +146,12 @@ function endsOf(circuit: Circuit, change: Change): Ends {
     return { a: branchFrom[branch]!, b: branchTo[branch]!, delta: siemens - branchSiemens[branch]! };
   }
   if (change.kind === 'leak') {
-    node('change.node', change.node, false);
+    checkNode('change.node', change.node, nodeCount);
     return { a: change.node, b: EARTH, delta: siemens - leakSiemens[change.node]! };
   }
   if (change.kind !== 'add') refuse('change.kind', (change as { kind: unknown }).kind, 'branch, leak or add');
-  node('change.a', change.a, false);
-  node('change.b', change.b, true);
+  checkNode('change.a', change.a, nodeCount);
+  checkNode('change.b', change.b, nodeCount, true);
   if (change.a === change.b) refuse('change.b', change.b, 'another node than change.a');
   return { a: change.a, b: change.b, delta: siemens };
 }
