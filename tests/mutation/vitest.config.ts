@@ -1,13 +1,17 @@
 import { defineConfig } from 'vitest/config';
 import ordinary from '../vitest.config.js';
+import { rooms } from './rooms.mjs';
 
-// The engine's own tests with a fifth of the random networks; without the slow ones that cover nothing that these do not.
+const room = rooms[process.env['POSTVOLT_ROOM'] ?? 'engine']!;
+const files = (names: readonly string[] = []) => names.map((name) => `tests/${name}.test.ts`);
+
+// The room's own tests with a fifth of the random cases; without the slow ones that cover nothing that these do not.
 export default defineConfig({
   ...ordinary,
   test: {
     ...ordinary.test,
-    include: ['tests/engine/*.test.ts'],
-    exclude: ['tests/engine/{guide,million,peers}.test.ts'],
+    include: files(room.tests),
+    exclude: files(room.but),
     env: { POSTVOLT_SHARE_OF_RUNS: '0.2' },
   },
 });
