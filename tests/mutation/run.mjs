@@ -4,7 +4,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import { parseArgs } from 'node:util';
 import { root, run, setUp } from '../../packages/tools/setup.mjs';
 import { rooms } from './rooms.mjs';
 
