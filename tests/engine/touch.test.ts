@@ -70,6 +70,74 @@ describe('touching every node', () => {
   });
 });
 
+describe('touching beside spark gaps', () => {
+  test('settles every gap anew: what solving again with the load in place gives', () => {
+    let moved = 0;
+    fc.assert(
+      fc.property(
+        networks({ decades: 1, withGaps: true, withPairs: true }),
+        curvePoints,
+        siemens(1),
+        (drawn, points, load) => {
+          const source = new SourceCurve(points);
+
+          // Thresholds a little under what stands there without sparks, so that most fire and a touch can put them out.
+          const dark = new Circuit({ ...drawn, gaps: undefined }, source).solve().volts;
+          const { a: from, b: to } = drawn.gaps!;
+          const across = (node: number) => (node === EARTH ? 0 : dark[node]!);
+          const volts = Float64Array.from(from, (node, i) => 0.9 * Math.abs(across(node) - across(to[i]!)) + 1e-6);
+          const network = { ...drawn, gaps: { ...drawn.gaps!, volts } };
+          const slack = 1e-9 * source.volts[0]!;
+          const circuit = new Circuit(network, source);
+          const before = circuit.solve().gapSign.join();
+          const touches = touchNodes(circuit, load);
+          for (let node = 0; node < network.nodeCount; node++) {
+            const loaded = new Circuit(network, source);
+            loaded.setLeakSiemens(node, network.leakSiemens[node]! + 1 / load);
+            const { volts, terminalVolts, gapSign } = loaded.solve();
+            if (gapSign.join() !== before) moved++;
+            expect(Math.abs(touches.volts[node]! - volts[node]!)).toBeLessThanOrEqual(slack);
+            expect(Math.abs(touches.terminalVolts[node]! - terminalVolts)).toBeLessThanOrEqual(slack);
+          }
+          const { a, b } = network.pairs!;
+          const between = touchPairs(circuit, load);
+          a.forEach((from, i) => {
+            const { branchFrom, branchTo, branchSiemens } = network;
+            const loaded = new Circuit(
+              {
+                ...network,
+                branchFrom: Int32Array.of(...branchFrom, from),
+                branchTo: Int32Array.of(...branchTo, b[i]!),
+                branchSiemens: Float64Array.of(...branchSiemens, 1 / load),
+              },
+              source,
+            );
+            const { volts } = loaded.solve();
+            expect(Math.abs(between.volts[i]! - volts[from]! + volts[b[i]!]!)).toBeLessThanOrEqual(slack);
+          });
+        },
+      ),
+      { numRuns: runs(150), seed: 3 },
+    );
+    // The generator must reach what the test is about.
+    expect(moved).toBeGreaterThan(runs(50) / 2);
+  });
+
+  test('of one gap: the touch puts it out, and the volts are those of the fence without it', () => {
+    const builder = new NetworkBuilder();
+    const hot = builder.node(1 / 4000);
+    const network = {
+      ...builder.ports(hot).build(),
+      gaps: { a: Int32Array.of(hot), b: Int32Array.of(EARTH), volts: Float64Array.of(6000), ohms: Float64Array.of(50) },
+    };
+    const circuit = new Circuit(network, SourceCurve.thevenin(9000, 300));
+    // Without the gap 9000 · 4000/4300 = 8372 V would stand there: it fires.
+    expect(circuit.solve().gapSign[0]).toBe(1);
+    // 500 Ω beside 4000 Ω are 444.4 Ω: 9000 · 444.4/744.4 = 5373 V, under the threshold.
+    expect(touchNodes(circuit, 500).volts[hot]).toBeCloseTo((9000 * (4000 / 9)) / (4000 / 9 + 300), 8);
+  });
+});
+
 describe('touching every pair', () => {
   test('agrees with a dense solve of the loaded network', () => {
     fc.assert(

@@ -83,13 +83,18 @@ export class Circuit {
 
   /**
    * A circuit of the same network and source with values of its own, to be changed while this one stays.
-   * It shares the ordering, so it costs little; with `gapsHeld` its spark gaps stay for good as they are now.
+   * It shares the ordering, so it costs little. With `heldSigns`, one a spark gap, its gaps stay for good as these say.
    */
-  fork(gapsHeld = false): Circuit {
+  fork(heldSigns?: Int8Array): Circuit {
     const fork = new Circuit(this.network, this.#source, this.analysis);
-    if (gapsHeld) fork.#solution.gapSign.set(this.solve().gapSign);
-    fork.#gapsHeld = gapsHeld;
+    if (heldSigns) fork.#solution.gapSign.set(heldSigns);
+    fork.#gapsHeld = heldSigns !== undefined;
     return fork;
+  }
+
+  /** Whether the spark gaps stay as they were when the circuit was forked. */
+  get gapsHeld(): boolean {
+    return this.#gapsHeld;
   }
 
   get source(): SourceCurve {

@@ -98,7 +98,7 @@ export class Scan {
   }
 
   #solveAgain(branch: number, siemens: number, volts: Float64Array): number {
-    this.#fork ??= this.circuit.fork(true);
+    this.#fork ??= this.circuit.fork(this.circuit.solve().gapSign);
     const present = this.circuit.network.branchSiemens[branch]!;
     this.#fork.setBranchSiemens(branch, siemens);
     const outcome = this.#fork.trySolve();

@@ -4,7 +4,7 @@ import type { SourceCurve } from './source-curve.js';
 import { gapVolts } from './trust.js';
 
 /** How far a gap's voltage may stand on the wrong side of its threshold, relative to it: rounding, no more. */
-const SIDE = 1e-13;
+export const SIDE = 1e-13;
 const MOST_PASSES = 500;
 
 /** A state of the network. */
