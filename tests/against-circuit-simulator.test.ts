@@ -1,9 +1,8 @@
-import { type ResolvedPlan, toNetlist, wordIssue } from '@postvolt/core';
+import { openFence, type ResolvedPlan, toNetlist, wordIssue } from '@postvolt/core';
 import { readPlanText } from '@postvolt/core/yaml';
 import { scenarios } from '@postvolt/scenarios';
 import { expect, test } from 'vitest';
 import { nodeNames } from '../packages/core/src/network/layout.js';
-import { solveFence } from '../packages/core/src/result/solved-fence.js';
 import { against } from './support/accuracy.js';
 import { simulate } from './support/circuit-simulator.js';
 import { everyFeature } from './support/every-feature.js';
@@ -21,7 +20,7 @@ const check = against(import.meta.url, {
 /** Theirs and ours at the node where they differ most; throws where a node is missing, or is zero for one of us only. */
 async function worstNode(plan: ResolvedPlan, conditionId: string): Promise<{ theirs: number; ours: number }> {
   const condition = plan.conditions.find(({ id }) => id === conditionId)!;
-  const { volts, fence, circuit } = solveFence(plan, condition);
+  const { volts, network: fence, circuit } = openFence(plan, condition);
   const floor = 1e-9 * circuit.source.volts[0]!;
   const simulated = await simulate(toNetlist(plan, conditionId));
   let worst = { theirs: Number.NaN, ours: Number.NaN, off: -1 };
@@ -97,7 +96,7 @@ test('the curves are met on each of their segments', () => {
   for (const curve of curves) {
     const met = curve.postOhms.map((ohms) => {
       const plan = curvePlan(curve, ohms);
-      return solveFence(plan, plan.conditions[0]!).circuit.solve().segment;
+      return openFence(plan, plan.conditions[0]!).circuit.solve().segment;
     });
     expect(met, curve.name).toEqual(Array.from({ length: curve.loads.length - 1 }, (_, segment) => segment));
   }

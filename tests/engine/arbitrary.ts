@@ -146,7 +146,7 @@ export function permutation(count: number, seed: number): Int32Array {
   let state = seed >>> 0;
   const order = Int32Array.from({ length: count }, (_, i) => i);
   for (let i = count - 1; i > 0; i--) {
-    // Linear congruence modulo 2³² with the constants of "Numerical Recipes"; its high bits are the good ones.
+    // Linear congruence modulo 2³² with the constants of "Numerical Formulas"; its high bits are the good ones.
     state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
     const j = Math.floor((state / 2 ** 32) * (i + 1));
     [order[i], order[j]] = [order[j]!, order[i]!];

@@ -1,5 +1,5 @@
+import { openFence } from '@postvolt/core';
 import { describe, expect, test } from 'vitest';
-import { solveFence } from '../../packages/core/src/result/solved-fence.js';
 import { plainPlan } from '../support/fence.js';
 
 /*
@@ -20,7 +20,7 @@ import { plainPlan } from '../support/fence.js';
  */
 describe('a fence of three posts worked by hand', () => {
   const plan = plainPlan();
-  const { volts, circuit, fence } = solveFence(plan, plan.conditions[0]!);
+  const { volts, circuit, network: fence } = openFence(plan, plan.conditions[0]!);
   const run = fence.layout.runs[0]!;
   const near = (actual: number, byHand: number) => expect(Math.abs(actual - byHand)).toBeLessThan(0.001);
 

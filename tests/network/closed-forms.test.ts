@@ -1,5 +1,5 @@
+import { openFence } from '@postvolt/core';
 import { describe, expect, test } from 'vitest';
-import { solveFence } from '../../packages/core/src/result/solved-fence.js';
 import { exact, plainPlan, plainValues } from '../support/fence.js';
 
 /** Rounding of the closed form's own cosh and of the elimination; both are good to a few 1e-16 a step. */
@@ -21,7 +21,7 @@ describe('ladders against their closed forms (telegrapher’s equations at zero 
 
   test.each([1, 2, 7, 60])('full leak at the last post: V_k = V_0 cosh((N−k+½)γ)/cosh((N+½)γ), N = %i', (n) => {
     const plan = ladder(n);
-    const { volts, fence } = solveFence(plan, plan.conditions[0]!);
+    const { volts, network: fence } = openFence(plan, plan.conditions[0]!);
     const nodes = fence.layout.runs[0]!.nodes[0]!;
     for (let k = 0; k <= n; k++) {
       const expected = (volts[nodes[0]!]! * Math.cosh((n - k + 0.5) * gamma)) / Math.cosh((n + 0.5) * gamma);
@@ -57,7 +57,7 @@ describe('ladders against their closed forms (telegrapher’s equations at zero 
     ];
     // Insulators that leak 1e-30 S leave the growth alone.
     plan.rows.insulators['claw'] = { ...plan.rows.insulators['claw']!, formFactor: exact(1e30) };
-    const { volts, fence } = solveFence(plan, plan.conditions[0]!);
+    const { volts, network: fence } = openFence(plan, plan.conditions[0]!);
     const nodes = fence.layout.runs[0]!.nodes[0]!;
     const step = Math.acosh(1 + (R * leak * 10) / 2);
     for (let k = 0; k <= n; k++) {
@@ -76,7 +76,7 @@ describe('ladders against their closed forms (telegrapher’s equations at zero 
       const film = exact(leak / 2, 'S');
       plan.rows.films[row.id] = { ...row, siemens: { dry: film, damp: film, wet: film } };
     }
-    const { volts, fence } = solveFence(plan, plan.conditions[0]!);
+    const { volts, network: fence } = openFence(plan, plan.conditions[0]!);
     const nodes = fence.layout.runs[0]!.nodes[0]!;
     const n = nodes.length - 1;
     const perPost = 1 / (2 / leak + plainValues.postOhms);

@@ -1,5 +1,5 @@
 // What studies put into a report: every number of the study, in its words.
-import { formatVolts, solveFence, solvePlan, strandNode } from '@postvolt/core';
+import { formatVolts, openFence, solvePlan, strandNode } from '@postvolt/core';
 import {
   compare,
   materials,
@@ -60,8 +60,8 @@ function check(section: ReportSection): ReportSection {
 
 describe('a section of a report', () => {
   it('says what costs the weakest post its volts', () => {
-    const solved = solveFence(plan, plan.conditions.find(({ id }) => id === worst.id)!);
-    const costs = voltsCosts(solved, strandNode(solved.fence.layout, worst.verdict.weakest));
+    const solved = openFence(plan, plan.conditions.find(({ id }) => id === worst.id)!);
+    const costs = voltsCosts(solved, strandNode(solved.network.layout, worst.verdict.weakest));
     const { tables, lead } = check(costsSection(result, costs));
     expect(tables![0]!.rows[0]!.slice(0, 2)).toEqual([costs[0]!.cause, formatVolts(costs[0]!.volts)]);
     expect(lead).toContain(worst.verdict.weakest.postId);

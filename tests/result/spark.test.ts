@@ -1,6 +1,5 @@
-import { readResolvedPlan, solvePlan, toNetlist } from '@postvolt/core';
+import { openFence, readResolvedPlan, solvePlan, toNetlist } from '@postvolt/core';
 import { describe, expect, test } from 'vitest';
-import { solveFence } from '../../packages/core/src/result/solved-fence.js';
 import { voltsCosts } from '../../packages/core/src/studies/costs.js';
 import { exact, plainPlan } from '../support/fence.js';
 
@@ -50,8 +49,8 @@ describe('a ticking insulator', () => {
 
   test('costs what mending it wins back', () => {
     const plan = ticking(1000);
-    const solved = solveFence(plan, plan.conditions[0]!);
-    const node = solved.fence.layout.runs[0]!.nodes[0]![2]!;
+    const solved = openFence(plan, plan.conditions[0]!);
+    const node = solved.network.layout.runs[0]!.nodes[0]![2]!;
     const cost = voltsCosts(solved, node).find(({ cause }) => cause.startsWith('ticking'))!;
     const won = end(unfaulted).strands[0]!.voltsToEarth - end(solvePlan(plan).conditions[0]!).strands[0]!.voltsToEarth;
     expect(Math.abs(cost.volts / won - 1)).toBeLessThan(1e-9);

@@ -34,7 +34,7 @@ const nextTurn = async () => {};
 export async function scoreCase(maker: CaseMaker, truth: Case, options: ScoreOptions): Promise<Step[]> {
   const { meter, candidates } = maker;
   const { postCount } = meter.fence.layout;
-  const wires = new WireMap(meter.solved);
+  const wires = new WireMap(meter.open);
   const prior = groupPrior(meter.groups, null);
   const scale = new MeterScale(options.meterPercent);
   const observations: Observation[] = [];

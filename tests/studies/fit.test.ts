@@ -28,7 +28,7 @@ function readAt(plan: typeof branches, z: (key: string) => number, random: Rando
   meter.set(truth);
   const { volts } = meter.circuit.solve();
   const charging = meter.chargingVolts(meter.circuit);
-  const wires = new WireMap(meter.solved);
+  const wires = new WireMap(meter.open);
   const error = () => (random === null ? 1 : 1 + 0.05 * normalQuantile(random.next()));
   const readings = places.map(([post, towards]) => {
     const blank = parseReadings({ readings: [{ post, strand: 'all', amps: 1, towards }] }, plan).readings[0]!;

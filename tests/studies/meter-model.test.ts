@@ -16,7 +16,7 @@ const farms = [...scoringFarms, { name: 'grounded strand', plan: groundedFarm }]
 
 /** Kilovolts and amps of all hot strands at a few posts of every run. */
 function observationsOf(meter: MeterFence): Observation[] {
-  const wires = new WireMap(meter.solved);
+  const wires = new WireMap(meter.open);
   return meter.fence.layout.runs.flatMap(({ spans }, r) =>
     [0, Math.floor(spans / 3), spans - 1].flatMap((post): Observation[] => {
       const probe = wires.probe(r, post, 1, wires.hotStrands(r));

@@ -402,7 +402,7 @@ describe('the demo farm', () => {
     for (const [i, condition] of plan.conditions.entries()) {
       const { verdict } = solved.conditions[i]!;
       expect(fence.lowest(condition, 1).volts).toBe(verdict.weakest.compared);
-      expect(fence.lowest(condition, 1).post.id).toBe(verdict.weakest.postId);
+      expect(fence.lowest(condition, 1).postId).toBe(verdict.weakest.postId);
     }
     const { lengthM } = fence;
     expect(lengthM).toBeCloseTo(

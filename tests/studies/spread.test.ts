@@ -1,12 +1,11 @@
 import type { ResolvedPlan } from '@postvolt/core';
+import { openFence } from '@postvolt/core';
 import { spread } from '@postvolt/core/studies';
 import type { Estimate } from '@postvolt/tables';
 import { describe, expect, test } from 'vitest';
+import { FormulaProgram } from '../../packages/core/src/network/formula-program.js';
 import { layOut } from '../../packages/core/src/network/layout.js';
-import { buildNetwork, recipeValues } from '../../packages/core/src/network/network.js';
-import { RecipeProgram } from '../../packages/core/src/network/recipe-program.js';
-import { solveFence, touchEverywhere } from '../../packages/core/src/result/solved-fence.js';
-import { DrawnFence } from '../../packages/core/src/studies/spread/drawn-fence.js';
+import { buildNetwork, formulaValues } from '../../packages/core/src/network/network.js';
 import { normalQuantile } from '../../packages/core/src/studies/spread/normal-quantile.js';
 import { uncertainValues } from '../../packages/core/src/studies/spread/uncertain.js';
 import { expectLaws } from '../laws.js';
@@ -240,7 +239,7 @@ describe('against plain Monte Carlo: tables perturbed, the fence built and solve
   const weakest: number[] = [];
   for (let n = 0; n < plain; n++) {
     const changed = perturbed(plan, normal);
-    const { volts } = solveFence(changed, changed.conditions[0]!);
+    const { volts } = openFence(changed, changed.conditions[0]!);
     const least = (i: number) => Math.min(...nodes.map((own) => volts[own[i]!]!));
     for (const [w, i] of watched.entries()) samples[w]!.push(least(i));
     weakest.push(Math.min(...Array.from({ length: 21 }, (_, i) => least(i))));
@@ -306,7 +305,7 @@ describe('draws', () => {
   test('with every value exact give the typical volts everywhere', async () => {
     const plan = plainPlan();
     const result = await spread(plan, { draws: 100 });
-    const { volts, fence } = solveFence(plan, plan.conditions[0]!);
+    const { volts, network: fence } = openFence(plan, plan.conditions[0]!);
     const { weakest, posts, matters, chance } = result.conditions[0]!;
     // The post's contact with the soil has a range, but soil of 1e-12 Ω·m makes nothing of it.
     expect(matters).toMatchObject([{ kind: 'post', varianceShare: 0, rankCorrelation: 0 }]);
@@ -355,9 +354,9 @@ describe('across the animal', () => {
         animals: { cattle: { ...cattle, bodyOhms: exact(500, 'Ω'), hideOhms: exact(hideOhms, 'Ω') } },
       };
       const changed = { ...only, rows };
-      const solved = solveFence(changed, changed.conditions[0]!);
-      const { volts } = touchEverywhere(solved);
-      return Math.min(...Array.from(solved.fence.layout.runs[0]!.nodes[0]!, (node) => volts[node]!));
+      const solved = openFence(changed, changed.conditions[0]!);
+      const { volts } = solved.animal;
+      return Math.min(...Array.from(solved.network.layout.runs[0]!.nodes[0]!, (node) => volts[node]!));
     };
     // The median of the draws lies in the middle stratum, within 1/202 of the median of the value.
     const half = normalQuantile(0.5 + 1 / 202) / 1.6448536269514722;
@@ -372,17 +371,17 @@ describe('across the animal', () => {
 
 describe('what is written into the circuit', () => {
   const plan = uncertainFence();
-  const solved = solveFence(plan, plan.conditions[0]!);
-  const { parameters, recipes } = solved.fence;
+  const solved = openFence(plan, plan.conditions[0]!);
+  const { parameters, formulas } = solved.network;
 
-  test('recipes run as arrays give what they give one by one, to rounding', () => {
-    const program = new RecipeProgram(recipes, parameters.length);
-    const siemens = new Float64Array(recipes.length);
+  test('formulas run as arrays give what they give one by one, to rounding', () => {
+    const program = new FormulaProgram(formulas, parameters.length);
+    const siemens = new Float64Array(formulas.length);
     const normal = normals(3n);
     for (let n = 0; n < 20; n++) {
       const values = parameters.map(({ estimate }) => estimate.typical * Math.exp(normal()));
       program.run(values, siemens);
-      recipeValues(solved.fence, values).forEach((expected, r) => {
+      formulaValues(solved.network, values).forEach((expected, r) => {
         // A handful of products and sums of positive numbers: some 1e-16 each.
         expect(Math.abs(siemens[r]! - expected)).toBeLessThanOrEqual(1e-14 * expected);
       });
@@ -390,14 +389,14 @@ describe('what is written into the circuit', () => {
   });
 
   test('changed values solve to what the changed tables solve to', () => {
-    const drawn = new DrawnFence(solved);
+    const drawn = solved.fork();
     const normal = normals(4n);
     for (let n = 0; n < 5; n++) {
       const changed = perturbed(plan, normal);
-      const expected = solveFence(changed, changed.conditions[0]!);
+      const expected = openFence(changed, changed.conditions[0]!);
       const values = buildNetwork(changed, changed.conditions[0]!).parameters.map(({ estimate }) => estimate.typical);
       const factor = changed.energizer.loads[0]!.volts.typical / plan.energizer.loads[0]!.volts.typical;
-      drawn.set(values, factor);
+      drawn.setValues(values, factor);
       const solution = drawn.circuit.solve();
       expectLaws(drawn.circuit.network, solution);
       solution.volts.forEach((volts, node) => {
@@ -424,18 +423,18 @@ describe('what is written into the circuit', () => {
       },
     ];
     ticking.faults = gap(2000, 1000);
-    const made = solveFence(ticking, ticking.conditions[0]!);
+    const made = openFence(ticking, ticking.conditions[0]!);
     const before = made.volts.slice();
-    const drawn = new DrawnFence(made);
+    const drawn = made.fork();
     for (const [volts, ohms] of [
       [500, 300],
       [1000, 2000],
       [9000, 1000],
     ] as const) {
       const changed = { ...ticking, faults: gap(volts, ohms) };
-      const expected = solveFence(changed, changed.conditions[0]!);
+      const expected = openFence(changed, changed.conditions[0]!);
       const { parameters: own } = buildNetwork(changed, changed.conditions[0]!);
-      drawn.set(
+      drawn.setValues(
         own.map(({ estimate }) => estimate.typical),
         1,
       );
@@ -449,13 +448,13 @@ describe('what is written into the circuit', () => {
   });
 
   test('one draw is taken for all that rises and falls together', () => {
-    const values = uncertainValues(solved.fence);
+    const values = uncertainValues(solved.network);
     const keys = values.map(({ key }) => key);
     expect(new Set(keys).size).toBe(keys.length);
     expect(keys).toContain('energizer');
     // The animal matters only where the target is compared with the volts across it.
     const together = parameters.filter(({ estimate, kind }) => estimate.low < estimate.high && kind !== 'animal');
-    expect(new Set(keys)).toEqual(new Set([...together.map((p) => p.together), 'energizer']));
+    expect(new Set(keys)).toEqual(new Set([...together.map((p) => p.group), 'energizer']));
     expect(values.find(({ kind }) => kind === 'soil')!.name).toMatch(/topsoil.*rod depth|rod depth.*topsoil/);
   });
 });

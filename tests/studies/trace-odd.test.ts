@@ -119,7 +119,7 @@ describe('a trace on odd fences', () => {
 
   test('between a hot and a grounded strand', async () => {
     const meter = new MeterFence(groundedFarm, groundedFarm.conditions[0]!);
-    const wires = new WireMap(meter.solved);
+    const wires = new WireMap(meter.open);
     const touching = faultCandidates(meter).find(
       ({ kind, run, post }) => kind === 'contact' && run === 0 && post === 20,
     )!;

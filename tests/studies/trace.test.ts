@@ -38,7 +38,7 @@ describe('one leak on a uniform line without leaks of its own, in closed form', 
   );
   plan.runs[0] = { ...plan.runs[0]!, lengthM: 10 * spans };
   const meter = new MeterFence(plan, plan.conditions[0]!);
-  const wires = new WireMap(meter.solved);
+  const wires = new WireMap(meter.open);
   const at = (post: number) => wires.probe(0, post, post === spans ? -1 : 1, [0]);
   const scale = new MeterScale(5);
 
@@ -164,7 +164,7 @@ describe('the chances of places, tables uncertain, against brute force', () => {
   test('every place, size and value in turn, each network factored from scratch', async () => {
     const plan = oneUnknown();
     const meter = new MeterFence(plan, plan.conditions[0]!);
-    const wires = new WireMap(meter.solved);
+    const wires = new WireMap(meter.open);
     const candidates = faultCandidates(meter).filter(({ kind }) => kind === 'leak');
     const probes = [0, 12, 30].map((post) => wires.probe(0, post, post === 30 ? -1 : 1, [0]));
     const scale = new MeterScale(5);
@@ -226,7 +226,7 @@ describe('a trace', () => {
     stops: readonly [run: string, post: number][],
   ): MeterReadings {
     const { layout } = maker.meter.fence;
-    const wires = new WireMap(maker.meter.solved);
+    const wires = new WireMap(maker.meter.open);
     const readings = stops.map(([run, post]) => {
       const r = layout.runOf.get(run)!;
       const towards = post === layout.runs[r]!.spans ? post - 1 : post + 1;
@@ -304,7 +304,7 @@ describe('a trace', () => {
     const z = new Float64Array(meter.groups.list.length);
     const [a, b] = [leakAt(maker, 'brook', 20), leakAt(maker, 'top', 25)];
     meter.set(z, [placed(a, 400), placed(b, 300)]);
-    const wires = new WireMap(meter.solved);
+    const wires = new WireMap(meter.open);
     const { layout } = meter.fence;
     const stops: [string, number][] = [
       ['lane', 0],

@@ -1,3 +1,13 @@
+export type { AnimalTouches } from './fence/animal.js';
+export type { HotPost, HotPosts, Lowest } from './fence/hot-posts.js';
+export {
+  type FenceChange,
+  type OpenFence,
+  type OpenFenceOptions,
+  openFence,
+  type StrandStatus,
+} from './fence/open-fence.js';
+export { pickConditions } from './fence/pick-conditions.js';
 export * from './issue.js';
 export { netlistLines, toNetlist } from './netlist/netlist.js';
 export { curvePoints } from './network/curve.js';
@@ -9,10 +19,10 @@ export {
   kindCode,
   openBy,
 } from './network/elements.js';
-export type { FenceCircuit } from './network/fence-circuit.js';
+export type { EngineNetwork } from './network/engine-network.js';
+export type { Formula, Parameter, ParameterKind, SparkGap, Term } from './network/formulas.js';
 export { type Layout, layOut, nodeNames, type RunEnd, type RunLayout, strandNode } from './network/layout.js';
-export { buildNetwork, type FenceNetwork, recipeValues } from './network/network.js';
-export type { Parameter, ParameterKind, Recipe, SparkGap, Term } from './network/parameters.js';
+export { buildNetwork, type FenceNetwork, formulaValues } from './network/network.js';
 export { lonLatLine, pointsAlong } from './plan/along-line.js';
 export { monthNames } from './plan/calendar.js';
 export type { Calibration } from './plan/calibration.js';
@@ -35,9 +45,10 @@ export { cautionsOf } from './result/cautions.js';
 export * from './result/compared.js';
 export * from './result/explain.js';
 export { type DocumentKind, documentKinds, documentSchema } from './result/json-schemas.js';
-export { type LeakGroup, leakGroups, type SolvedElements } from './result/leaks.js';
+export { type LeakGroup, leakGroups } from './result/leaks.js';
+export { postResults, postsOfRun } from './result/posts.js';
 export * from './result/result.js';
 export { resultSchema } from './result/result-schema.js';
-export { type SolveOptions, solvePlan } from './result/solve-plan.js';
-export { type SolvedFence, solveFence } from './result/solved-fence.js';
+export { conditionResult, type SolveOptions, solvePlan } from './result/solve-plan.js';
+export { verdictOf, voltsBudget, weakestPost } from './result/verdict.js';
 export { energizerWarnings } from './result/warnings.js';

@@ -1,11 +1,10 @@
+import { pickConditions } from '../fence/pick-conditions.js';
 import { curvePoints } from '../network/curve.js';
 import { type ElementKind, elementKinds, openBy } from '../network/elements.js';
-import { elementSiemens } from '../network/fence-circuit.js';
+import type { SparkGap } from '../network/formulas.js';
 import { nodeNames } from '../network/layout.js';
-import { buildNetwork, type FenceNetwork, recipeValues } from '../network/network.js';
-import type { SparkGap } from '../network/parameters.js';
+import { buildNetwork, elementSiemens, type FenceNetwork, formulaValues } from '../network/network.js';
 import type { ResolvedPlan } from '../plan/resolved.js';
-import { pickConditions } from '../result/solve-plan.js';
 import { comment, deckNumber, deckText } from './deck-text.js';
 import { floatingNodes } from './floating-nodes.js';
 import { nodeWords } from './node-words.js';
@@ -48,7 +47,7 @@ export function* netlistLines(plan: ResolvedPlan, conditionId: string): Generato
 function* deckLines(plan: ResolvedPlan, conditionId: string): Generator<string> {
   const condition = pickConditions(plan, [conditionId])[0]!;
   const fence = buildNetwork(plan, condition);
-  const siemens = elementSiemens(fence, recipeValues(fence));
+  const siemens = elementSiemens(fence, formulaValues(fence));
   const names = nodeNames(fence.layout);
   yield `Fence network: ${deckText(`${plan.title}, ${condition.name}`)}`;
   yield comment('Peak volts of the pulse to remote earth, which is node 0; amperes and ohms. Written by Postvolt.');

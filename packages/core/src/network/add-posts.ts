@@ -1,89 +1,94 @@
-import type { ElementList } from './elements.js';
-import type { RunEnd } from './layout.js';
-import type { Site } from './site.js';
+import { kindCode } from './elements.js';
+import { postAtEnd } from './hanging.js';
+import type { Attachment } from './local-conditions.js';
+import type { NetworkDraft } from './network.js';
 
 /** Every post's body to earth, and the insulators that hang its strands on the body. */
-export function addPosts(site: Site): void {
-  addJunctionPosts(site);
-  site.layout.runs.forEach((run, r) => {
-    for (let i = 1; i < run.spans; i++) {
-      addBody(site, r, i, null);
-      run.strands.forEach((_, s) => {
-        addInsulator(site, r, i, s, site.faults.hasGate(r, i));
-      });
-    }
-  });
-}
-
-function addJunctionPosts(site: Site): void {
-  const { layout, plan } = site;
+export function addPosts(draft: NetworkDraft): void {
+  const { layout, plan, list } = draft;
+  list.partIs('fence');
+  const posts = new PostAdder(draft);
   layout.ends.forEach((ends, j) => {
-    const first = ends[0];
-    if (first === undefined) {
-      addLonePost(site, j);
-      return;
+    const [first] = ends;
+    const row = plan.junctions[j]!.post;
+    if (first === undefined) posts.addLone(j, row ?? plan.builds[0]!.post);
+    else posts.addBody(first.run, postAtEnd(layout, first), row);
+    for (const end of ends) posts.addInsulators(end.run, postAtEnd(layout, end));
+  });
+  layout.runs.forEach((run, r) => {
+    for (let i = 1; i < run.spans; i++) {
+      posts.addBody(r, i, null);
+      posts.addInsulators(r, i);
     }
-    addBody(site, first.run, postAt(site, first), plan.junctions[j]!.post);
-    ends.forEach((end, n) => {
-      // The first two runs at a through post are one fence: its strands hang there once, on line insulators.
-      const passes = plan.junctions[j]!.through && n < 2;
-      if (passes && n === 1) return;
-      const run = layout.runs[end.run]!;
-      run.strands.forEach((_, s) => {
-        addInsulator(site, end.run, postAt(site, end), s, !passes);
-      });
-    });
   });
 }
 
-/** Where cables alone meet, nothing hangs on the post: it stands at earth. */
-function addLonePost({ layout, plan, condition, materials, list }: Site, j: number): void {
-  const row = plan.junctions[j]!.post ?? plan.builds[0]!.post;
-  list.add({
-    kind: 'post',
-    a: layout.body[j]!,
-    recipe: materials.post(row, condition.post, plan.soil),
-    cause: postsCause(list, row, condition.post),
-  });
-}
+/** Adds posts and insulators; what a post has in common with the one before is looked up once. */
+class PostAdder {
+  readonly #draft: NetworkDraft;
+  readonly #bodies = new Map<string, { readonly formula: number; readonly cause: number }>();
+  readonly #hung = new Map<Attachment, { readonly formula: number; readonly cause: number; readonly number: number }>();
 
-const postsCause = (list: ElementList, row: string, wetness: string): number =>
-  list.causeOf('posts', [row, wetness], () => `${row} posts, ${wetness}`);
+  constructor(draft: NetworkDraft) {
+    this.#draft = draft;
+  }
 
-const postAt = (site: Site, end: RunEnd): number => (end.end === 'from' ? 0 : site.layout.runs[end.run]!.spans);
+  addBody(r: number, i: number, ownRow: string | null): void {
+    const { layout, local, soilAt } = this.#draft;
+    const run = layout.runs[r]!;
+    const atM = run.positionsM[i]!;
+    const post = run.posts[i]!;
+    this.#add(post, ownRow ?? local[r]!.post(atM), local[r]!.postWetness(atM), soilAt(r, i), r, i);
+  }
 
-function addBody(site: Site, r: number, i: number, ownRow: string | null): void {
-  const { layout, views, materials, list } = site;
-  const run = layout.runs[r]!;
-  const atM = run.positionsM[i]!;
-  const row = ownRow ?? views[r]!.post(atM);
-  const wetness = views[r]!.postWetness(atM);
-  list.add({
-    kind: 'post',
-    a: layout.body[run.posts[i]!]!,
-    recipe: materials.post(row, wetness, views[r]!.soil(atM)),
-    cause: postsCause(list, row, wetness),
-    run: r,
-    post: i,
-  });
-}
+  /** Where cables alone meet, nothing hangs on the post; it stands in the farm's soil. */
+  addLone(junction: number, row: string): void {
+    const { condition, plan } = this.#draft;
+    this.#add(junction, row, condition.post, plan.soil, -1, -1);
+  }
 
-function addInsulator(site: Site, r: number, i: number, s: number, atEnd: boolean): void {
-  const { layout, views, materials, list, faults, plan, condition } = site;
-  const run = layout.runs[r]!;
-  const { row, state: usual, count } = views[r]!.insulator(s, i, atEnd);
-  const state = faults.insulatorState(r, i, s) ?? usual;
-  const bare = plan.rows.insulators[row]!.contactOhms !== null;
-  list.add({
-    kind: 'insulator',
-    a: run.nodes[s]![i]!,
-    b: layout.body[run.posts[i]!]!,
-    recipe: materials.insulator(row, state, count, run.run.id),
-    cause: list.causeOf('insulators', [row, state], () =>
-      bare ? row : `${state} ${row} insulators, ${condition.film}`,
-    ),
-    run: r,
-    post: i,
-    strand: s,
-  });
+  #add(post: number, row: string, wetness: 'dry' | 'damp' | 'wet', soil: string, r: number, i: number): void {
+    const { conductances, list, layout, postElement } = this.#draft;
+    const key = `${row}|${wetness}|${soil}`;
+    let body = this.#bodies.get(key);
+    if (body === undefined) {
+      const formula = conductances.post(row, wetness, soil);
+      body = { formula, cause: list.cause('posts', `${row} posts, ${wetness}`) };
+      this.#bodies.set(key, body);
+    }
+    postElement[post] = list.add(kindCode.post, layout.body[post]!, -1, body.formula, body.cause, r, i);
+  }
+
+  addInsulators(r: number, i: number): void {
+    const { layout, local, places, list, hanging, faultElements } = this.#draft;
+    const hangs = hanging(r, i);
+    if (hangs === 'elsewhere') return;
+    const run = layout.runs[r]!;
+    for (let s = 0; s < run.strands.length; s++) {
+      const usual = local[r]!.insulator(s, i, hangs === 'end');
+      const spoilt = places.insulatorFault(r, i, s);
+      const attachment = spoilt === null ? usual : { ...usual, state: spoilt.state };
+      const { formula, cause, number } = this.#hangs(attachment, run.run.id);
+      const e = list.add(kindCode.insulator, run.nodes[s]![i]!, layout.body[run.posts[i]!]!, formula, cause, r, i, s);
+      list.setAttachment(e, number);
+      if (spoilt !== null) faultElements[spoilt.fault]!.push(e);
+    }
+  }
+
+  /** Attachments are kept as objects by run, strand and place, so that each is looked up once. */
+  #hangs(attachment: Attachment, run: string) {
+    let hung = this.#hung.get(attachment);
+    if (hung === undefined) {
+      const { plan, condition, conductances, list, attachmentNumber } = this.#draft;
+      const { row, state, count } = attachment;
+      const bare = plan.rows.insulators[row]!.contactOhms !== null;
+      hung = {
+        formula: conductances.insulator(row, state, count, run),
+        cause: list.cause('insulators', bare ? row : `${state} ${row} insulators, ${condition.film}`),
+        number: attachmentNumber(attachment),
+      };
+      this.#hung.set(attachment, hung);
+    }
+    return hung;
+  }
 }

@@ -1,108 +1,135 @@
-import { openBy } from './elements.js';
-import type { RunLayout } from './layout.js';
-import type { Growth } from './local.js';
-import type { Site } from './site.js';
+import { kindCode, openBy } from './elements.js';
+import { type RunLayout, spanLengthM } from './layout.js';
+import type { Growth } from './local-conditions.js';
+import type { NetworkDraft } from './network.js';
+import type { InSeries } from './places.js';
 
 /** The wire between posts, and what grows on it. */
-export function addSpans(site: Site): void {
-  site.layout.runs.forEach((run, r) => {
-    addWire(site, run, r);
+export function addSpans(draft: NetworkDraft): void {
+  draft.list.partIs('fence');
+  draft.layout.runs.forEach((run, r) => {
+    addWire(draft, run, r);
     run.strands.forEach((_, s) => {
-      addGrowth(site, run, r, s);
+      addGrowth(draft, run, r, s);
     });
   });
 }
 
-function addWire(site: Site, run: RunLayout, r: number): void {
-  const { materials, list, faults, views } = site;
+function addWire(draft: NetworkDraft, run: RunLayout, r: number): void {
+  const { conductances, list, places, local } = draft;
   const hotCount = run.strands.filter((strand) => strand.role === 'hot').length;
+  // Current of a run with a grounded strand comes back along it, of the others through the earth.
+  const earthShare = hotCount === run.strands.length ? hotCount : 0;
+  const causes = new Map<string, number>();
   for (let k = 0; k < run.spans; k++) {
-    const lengthM = run.positionsM[k + 1]! - run.positionsM[k]!;
-    run.strands.forEach((strand, s) => {
-      if (faults.gateAt(r, k)?.takes(strand.role)) return;
-      const broken = faults.isBroken(r, k, s);
-      const inSeries = faults.spliceAt(r, k, s).map((fault) => materials.faultParameter(fault, fault.ohms));
-      const closing = strand.role === 'hot' ? faults.switchAt(r, k) : null;
-      if (closing !== null) inSeries.push(materials.jointParameter(closing.joint));
-      const wire = views[r]!.wire(s, run.positionsM[k]!);
-      list.add({
-        kind: 'span',
-        a: run.nodes[s]![k]!,
-        b: run.nodes[s]![k + 1]!,
-        recipe: materials.span(wire, lengthM, strand.role === 'hot' ? hotCount : 0, inSeries),
-        cause: list.causeOf('wire', [wire], () => wire),
-        run: r,
-        post: k,
-        strand: s,
-        lengthM,
-        open: closing?.open === true ? openBy.switch : broken ? openBy.fault : openBy.nothing,
-      });
+    // A gate's cable stands in place of every strand's wire.
+    if (places.gateAt(r, k) !== null) continue;
+    const lengthM = spanLengthM(run, k);
+    run.strands.forEach(({ role }, s) => {
+      const series = places.inSeries(r, k, s, role);
+      const wire = local[r]!.wire(s, run.positionsM[k]!);
+      let cause = causes.get(wire);
+      if (cause === undefined) {
+        cause = list.cause('wire', wire);
+        causes.set(wire, cause);
+      }
+      const formula = conductances.span(wire, lengthM, role === 'hot' ? earthShare : 0, seriesOhms(draft, series));
+      const e = list.add(kindCode.span, run.nodes[s]![k]!, run.nodes[s]![k + 1]!, formula, cause, r, k, s);
+      list.setMetal(e, lengthM, seriesOpen(draft, series));
+      noteSeries(draft, series, e);
     });
   }
+}
+
+/** Parameters in ohms of what stands in series with a wire, whether a switch is open or closed. */
+export function seriesOhms({ plan, conductances }: NetworkDraft, { switches, faults }: InSeries): number[] {
+  const joints = switches.map((number) => conductances.jointParameter(plan.switches[number]!.joint));
+  const bad = faults.flatMap(({ fault, ohms }) =>
+    ohms === null ? [] : [conductances.faultParameter(plan.faults[fault]!, ohms)],
+  );
+  return [...bad, ...joints];
+}
+
+/** Why a wire with something in series does not conduct, if it does not. */
+export function seriesOpen({ places }: NetworkDraft, { switches, faults }: InSeries): number {
+  if (switches.some((number) => places.isOpen(number))) return openBy.switch;
+  return faults.some(({ ohms }) => ohms === null) ? openBy.fault : openBy.nothing;
+}
+
+/** Remembers the element that switches and faults in series stand in. */
+export function noteSeries({ switchElements, faultElements }: NetworkDraft, { switches, faults }: InSeries, e: number) {
+  for (const number of switches) switchElements[number]!.push(e);
+  for (const { fault } of faults) faultElements[fault]!.push(e);
+}
+
+/** Growth of one kind on a part of a run. */
+interface Piece {
+  readonly toM: number;
+  readonly growth: Growth | null;
+  readonly scope: string;
+  readonly cause: number;
 }
 
 /** Spreads growth pro rata over the spans and lumps half of each span's at either end. */
-function addGrowth(site: Site, run: RunLayout, r: number, s: number): void {
-  const { faults, views } = site;
-  const view = views[r]!;
-  const breaks = view.growthBreaksM();
-  const pieces = breaks.slice(0, -1).map((fromM, n) => ({
-    toM: breaks[n + 1]!,
-    growth: view.growth(s, fromM),
-    scope: `${run.run.id}${n === 0 && breaks.length === 2 ? '' : ` from ${Math.round(fromM)} m`}`,
-  }));
+function addGrowth(draft: NetworkDraft, run: RunLayout, r: number, s: number): void {
+  const { places, conductances, list } = draft;
+  const pieces = growthPieces(draft, run, r, s);
+  // Metres of each piece on the half span before a post, and on the half span after it.
+  let before = new Float64Array(pieces.length);
+  let after = new Float64Array(pieces.length);
   let piece = 0;
-  // Metres of each piece on half the span before and half the span after a post.
-  let pending = new Map<number, number>();
-  for (let k = 0; k < run.spans; k++) {
-    const [start, end] = [run.positionsM[k]!, run.positionsM[k + 1]!];
-    const next = new Map<number, number>();
-    const bare = faults.gateAt(r, k)?.takes(run.strands[s]!.role) === true;
-    for (let at = start; at < end; ) {
-      while (piece < pieces.length - 1 && pieces[piece]!.toM <= at) piece++;
-      const to = piece === pieces.length - 1 ? end : Math.min(end, pieces[piece]!.toM);
-      if (!bare && pieces[piece]!.growth !== null) {
-        const half = (to - at) / 2;
-        pending.set(piece, (pending.get(piece) ?? 0) + half);
-        next.set(piece, (next.get(piece) ?? 0) + half);
+  for (let i = 0; i <= run.spans; i++) {
+    const first = piece;
+    if (i < run.spans) {
+      const [start, end] = [run.positionsM[i]!, run.positionsM[i + 1]!];
+      const bare = places.gateAt(r, i) !== null;
+      const spanM = spanLengthM(run, i);
+      for (let at = start; at < end; ) {
+        while (piece < pieces.length - 1 && pieces[piece]!.toM <= at) piece++;
+        const to = piece === pieces.length - 1 ? end : Math.min(end, pieces[piece]!.toM);
+        if (!bare) after[piece]! += (at === start && to === end ? spanM : to - at) / 2;
+        at = to;
       }
-      at = to;
     }
-    flush(site, run, r, s, k, pending, pieces);
-    pending = next;
+    // The half span before began in an earlier piece at most one span back.
+    for (let p = spanStart(pieces, run, i, first); p <= piece; p++) {
+      const lengthM = before[p]! + after[p]!;
+      const { growth, scope, cause } = pieces[p]!;
+      if (growth === null || lengthM === 0) continue;
+      // Lengths that differ by rounding alone would each make a formula of its own.
+      const rounded = Math.round(lengthM * 1e9) / 1e9;
+      const formula = conductances.growth(growth, rounded, scope);
+      list.add(kindCode.vegetation, run.nodes[s]![i]!, -1, formula, cause, r, i, s);
+    }
+    const done = before;
+    before = after;
+    after = done.fill(0);
   }
-  flush(site, run, r, s, run.spans, pending, pieces);
 }
 
-function flush(
-  site: Site,
-  run: RunLayout,
-  r: number,
-  s: number,
-  i: number,
-  lengths: Map<number, number>,
-  pieces: readonly { growth: Growth | null; scope: string }[],
-): void {
-  for (const [n, lengthM] of lengths) {
-    const { growth, scope } = pieces[n]!;
-    if (growth === null) continue;
-    // Lengths that differ in their last digits only would each make a recipe of its own.
-    const rounded = Number(lengthM.toPrecision(12));
-    site.list.add({
-      kind: 'vegetation',
-      a: run.nodes[s]![i]!,
-      recipe: site.materials.growth(growth, rounded, scope),
+/** First piece that reaches into the span before a post. */
+function spanStart(pieces: readonly Piece[], run: RunLayout, i: number, piece: number): number {
+  const startM = run.positionsM[Math.max(0, i - 1)]!;
+  let first = piece;
+  while (first > 0 && pieces[first - 1]!.toM > startM) first--;
+  return first;
+}
+
+function growthPieces({ local, list }: NetworkDraft, run: RunLayout, r: number, s: number): Piece[] {
+  const breaks = local[r]!.growthBreaksM();
+  return breaks.slice(0, -1).map((fromM, n) => {
+    const growth = local[r]!.growth(s, fromM);
+    const whole = n === 0 && breaks.length === 2;
+    return {
+      toM: breaks[n + 1]!,
+      growth,
+      scope: `${run.run.id}${whole ? '' : ` from ${Math.round(fromM)} m`}`,
       cause:
-        growth.kind === 'entered'
-          ? site.list.cause('entered leak', 'entered leak')
-          : site.list.causeOf(
-              'vegetation',
-              [growth.vegetation, growth.wetness],
-              () => `${growth.vegetation} growth, ${growth.wetness}`,
-            ),
-      run: r,
-      post: i,
-      strand: s,
-    });
-  }
+        growth === null
+          ? -1
+          : growth.kind === 'entered'
+            ? list.cause('entered leak', 'entered leak')
+            : list.cause('vegetation', `${growth.vegetation} growth, ${growth.wetness}`),
+    };
+  });
 }

@@ -42,6 +42,8 @@ export interface RunLayout {
   readonly spans: number;
   /** Places of posts 0 to N from the run's start. */
   readonly positionsM: Float64Array;
+  /** Length of every span where all are alike; null where each is the difference of its posts' places. */
+  readonly equalSpanM: number | null;
   readonly from: number;
   readonly to: number;
   /** By strand: nodes of posts 0 to N. */
@@ -113,6 +115,7 @@ export function layOut(plan: ResolvedPlan): Layout {
       strandOf: index(build.strands),
       spans,
       positionsM,
+      equalSpanM: run.posts.kind === 'equal' ? run.lengthM / spans : null,
       from,
       to,
       nodes,
@@ -135,6 +138,10 @@ export function layOut(plan: ResolvedPlan): Layout {
     runOf: index(plan.runs),
   };
 }
+
+/** Length of the span from a post of a run to the next, m. */
+export const spanLengthM = ({ equalSpanM, positionsM }: RunLayout, post: number): number =>
+  equalSpanM ?? positionsM[post + 1]! - positionsM[post]!;
 
 /** Node of a strand at a post of a run, all named as results name them. */
 export function strandNode(layout: Layout, place: { run: string; post: number; strand: string }): number {

@@ -1,5 +1,6 @@
-import type { Layout } from '../network/layout.js';
-import { LocalView } from '../network/local.js';
+import { hangingOf, postAtEnd } from '../network/hanging.js';
+import { type Layout, spanLengthM } from '../network/layout.js';
+import { LocalConditions } from '../network/local-conditions.js';
 import type { ResolvedPlan } from '../plan/resolved.js';
 import type { Counts } from './result.js';
 
@@ -10,42 +11,44 @@ export function countPlan(plan: ResolvedPlan, layout: Layout): Counts {
   const endInsulators: Record<string, number> = {};
   const wireM: Record<string, number> = {};
   const lengths = { hot: 0, grounded: 0 };
-  let runM = 0;
   const add = (tally: Record<string, number>, id: string, amount: number) => {
     tally[id] = (tally[id] ?? 0) + amount;
   };
   const lasting = { ...plan, stretches: plan.stretches.filter((s) => s.conditions === null) };
-  const views = layout.runs.map((run) => new LocalView(lasting, plan.conditions[0]!, run));
-  const gatePosts = new Set(plan.gates.flatMap((g) => [`${g.run}|${g.post}`, `${g.run}|${g.post + 1}`]));
-  const hang = (r: number, i: number, atEnd: boolean) => {
+  const local = layout.runs.map((run) => new LocalConditions(lasting, plan.conditions[0]!, run));
+  const hanging = hangingOf(layout);
+  const gateSpans = layout.runs.map(
+    ({ run }) => new Set(plan.gates.flatMap((gate) => (gate.run === run.id ? [gate.post] : []))),
+  );
+  const hang = (r: number, i: number) => {
+    const hangs = hanging(r, i);
+    if (hangs === 'elsewhere') return;
     layout.runs[r]!.strands.forEach((_, s) => {
-      const { row, count } = views[r]!.insulator(s, i, atEnd);
-      add(atEnd ? endInsulators : lineInsulators, row, count);
+      const { row, count } = local[r]!.insulator(s, i, hangs === 'end');
+      add(hangs === 'end' ? endInsulators : lineInsulators, row, count);
     });
   };
   layout.ends.forEach((ends, j) => {
     const first = ends[0];
     if (first === undefined) return;
-    const place = (end: { run: number; end: string }) => (end.end === 'from' ? 0 : layout.runs[end.run]!.spans);
-    const { post, through } = plan.junctions[j]!;
-    add(posts, post ?? views[first.run]!.post(layout.runs[first.run]!.positionsM[place(first)]!), 1);
-    ends.forEach((end, n) => {
-      if (through && n === 1) return;
-      hang(end.run, place(end), !(through && n === 0));
-    });
+    const atM = layout.runs[first.run]!.positionsM[postAtEnd(layout, first)]!;
+    add(posts, plan.junctions[j]!.post ?? local[first.run]!.post(atM), 1);
+    for (const end of ends) hang(end.run, postAtEnd(layout, end));
   });
   layout.runs.forEach((run, r) => {
-    runM += run.run.lengthM;
     for (let i = 1; i < run.spans; i++) {
-      add(posts, views[r]!.post(run.positionsM[i]!), 1);
-      hang(r, i, gatePosts.has(`${run.run.id}|${i}`));
+      add(posts, local[r]!.post(run.positionsM[i]!), 1);
+      hang(r, i);
     }
-    run.strands.forEach((strand, s) => {
-      lengths[strand.role] += run.run.lengthM;
-      for (let k = 0; k < run.spans; k++) {
-        add(wireM, views[r]!.wire(s, run.positionsM[k]!), run.positionsM[k + 1]! - run.positionsM[k]!);
-      }
-    });
+    for (let k = 0; k < run.spans; k++) {
+      // A gate's cable stands in place of the wire there.
+      if (gateSpans[r]!.has(k)) continue;
+      const lengthM = spanLengthM(run, k);
+      run.strands.forEach(({ role }, s) => {
+        lengths[role] += lengthM;
+        add(wireM, local[r]!.wire(s, run.positionsM[k]!), lengthM);
+      });
+    }
   });
   const cables = [
     plan.energizer.leadOut,
@@ -61,6 +64,6 @@ export function countPlan(plan: ResolvedPlan, layout: Layout): Counts {
     wireM,
     hotStrandM: lengths.hot,
     groundedStrandM: lengths.grounded,
-    runM,
+    runM: plan.runs.reduce((sum, { lengthM }) => sum + lengthM, 0),
   };
 }

@@ -1,15 +1,15 @@
+import { type OpenFence, openFence } from '../fence/open-fence.js';
+import { pickConditions } from '../fence/pick-conditions.js';
 import { type Issue, PlanError } from '../issue.js';
-import { elementKinds, isMetal, kindCode } from '../network/elements.js';
-import { layOut } from '../network/layout.js';
-import { recipeRange } from '../network/parameters.js';
+import { elementKinds, isMetal, kindCode, openBy } from '../network/elements.js';
+import { formulaRange } from '../network/formulas.js';
+import { layOut, strandNode } from '../network/layout.js';
 import type { ResolvedPlan } from '../plan/resolved.js';
 import { formatVolts } from '../quantity/format.js';
-import { elementAmps } from './leaks.js';
+import { comparedVolts, lowestHot } from './compared.js';
 import { postResults } from './posts.js';
 import type { ExplainedPart, Explanation, PostResult, VoltsBudget } from './result.js';
-import { pickConditions } from './solve-plan.js';
-import { type SolvedFence, solveFence, touchEverywhere } from './solved-fence.js';
-import { voltsBudget, weakestPost } from './verdict.js';
+import { voltsBudget } from './verdict.js';
 
 /** Which post to explain, and where. */
 export interface ExplainOptions {
@@ -28,16 +28,18 @@ export interface ExplainOptions {
 export function explainPost(plan: ResolvedPlan, options: ExplainOptions): Explanation[] {
   const layout = layOut(plan);
   return pickConditions(plan, options.conditions).map((condition) => {
-    const solved = solveFence(plan, condition, layout);
-    const posts = postResults(solved, touchEverywhere(solved));
-    const post = findPost(posts, plan, options.post);
-    const budget = voltsBudget(solved, weakestPost([post], plan.target.of));
+    const fence = openFence(plan, condition, { layout });
+    const post = findPost(postResults(fence), plan, options.post);
+    // Also of a post behind an open switch, or one that a fault has cut off: what little stands there is explained too.
+    const strand = lowestHot(post.strands, comparedVolts(plan.target.of)) ?? post.strands[0];
+    const node = strand === undefined ? layout.fenceTerminal : strandNode(layout, strand);
+    const budget = voltsBudget(fence, node);
     return {
       postId: post.id,
       condition: condition.id,
       sentence: sentence(post, condition.name, budget),
       post,
-      parts: partsAt(solved, post, budget),
+      parts: partsAt(fence, post, budget),
       voltsBudget: budget,
     };
   });
@@ -85,47 +87,47 @@ function sentence(post: PostResult, condition: string, budget: VoltsBudget): str
   return `Post ${post.id} has ${formatVolts(budget.leftAtWeakest)} of the energizer's ${formatVolts(budget.openVolts)} in ${condition}: ${formatVolts(first[1])} stay ${first[0]} and ${formatVolts(second[1])} ${second[0]}.`;
 }
 
-function partsAt(solved: SolvedFence, post: PostResult, budget: VoltsBudget): ExplainedPart[] {
-  const { fence } = solved;
-  const { elements, layout } = fence;
+function partsAt(fence: OpenFence, post: PostResult, budget: VoltsBudget): ExplainedPart[] {
+  const { elements, layout } = fence.network;
   const nodes = new Set<number>();
   for (const strand of post.strands) {
     const run = layout.runs[layout.runOf.get(strand.run)!]!;
     nodes.add(run.nodes[run.strandOf.get(strand.strand)!]![strand.post]!);
     nodes.add(layout.body[run.posts[strand.post]!]!);
   }
-  const totalAmps = solved.circuit.solve().amps;
+  const totalAmps = fence.solution.amps;
   const lostVolts = budget.openVolts - budget.leftAtWeakest;
   const parts: ExplainedPart[] = [];
   for (let e = 0; e < elements.count; e++) {
     const [a, b] = [elements.nodeA[e]!, elements.nodeB[e]!];
     if (!nodes.has(a) && !(b >= 0 && nodes.has(b))) continue;
-    parts.push(explainElement(solved, e, totalAmps, lostVolts));
+    parts.push(explainElement(fence, e, totalAmps, lostVolts));
   }
   return parts;
 }
 
-function explainElement(solved: SolvedFence, e: number, totalAmps: number, lostVolts: number): ExplainedPart {
-  const { fence, siemens, volts } = solved;
-  const { elements, layout, causes, parameters } = fence;
+function explainElement(fence: OpenFence, e: number, totalAmps: number, lostVolts: number): ExplainedPart {
+  const { network, siemens, volts } = fence;
+  const { elements, layout, causes, parameters } = network;
   const kind = elements.kind[e]!;
-  const recipe = fence.recipes[elements.recipe[e]!]!;
-  const range = recipeRange(recipe, parameters);
-  const gap = fence.sparkGaps.find(({ element }) => element === e);
+  const formula = network.formulas[elements.formula[e]!]!;
+  const range = formulaRange(formula, parameters);
+  const gap = network.sparkGaps.find(({ element }) => element === e);
   const [a, b] = [elements.nodeA[e]!, elements.nodeB[e]!];
   const across = volts[a]! - (b < 0 ? 0 : volts[b]!);
-  const amps = elementAmps(solved, e);
-  const ofRecipe = recipe.terms.flatMap((term) => term.powers.map((power) => power.parameter));
-  const used = new Set(gap === undefined ? ofRecipe : [gap.volts, gap.ohms]);
+  const amps = fence.amps(e);
+  const ofFormula = formula.terms.flatMap((term) => term.powers.map((power) => power.parameter));
+  const used = new Set(gap === undefined ? ofFormula : [gap.volts, gap.ohms]);
   const run = layout.runs[elements.run[e]!];
   const strand = run?.strands[elements.strand[e]!]?.id;
   const where = elements.post[e]! < 0 ? '' : ` ${run!.run.id}/${elements.post[e]!}`;
   const metal = isMetal(kind);
+  const isOpen = fence.open[e] !== openBy.nothing;
   return {
     what: `${elementKinds[kind]}${strand === undefined ? '' : ` of ${strand}`}${kind === kindCode.span ? ' from' : ' at'}${where}: ${causes[elements.cause[e]!]!.text}`,
     ohms: gap === undefined ? 1 / siemens[e]! : amps === 0 ? Number.POSITIVE_INFINITY : across / amps,
-    lowOhms: 1 / range.high,
-    highOhms: 1 / range.low,
+    lowOhms: isOpen ? Number.POSITIVE_INFINITY : 1 / range.high,
+    highOhms: isOpen ? Number.POSITIVE_INFINITY : 1 / range.low,
     volts: across,
     amps,
     percent: metal
@@ -136,7 +138,7 @@ function explainElement(solved: SolvedFence, e: number, totalAmps: number, lostV
         ? (100 * amps) / totalAmps
         : 0,
     inputs: [...used].map((p) => {
-      const { name, estimate, from } = parameters[p]!;
+      const { name, estimate, tableRow: from } = parameters[p]!;
       const { low, typical, high, unit, basis, source, fromMemory } = estimate;
       return { name, low, typical, high, unit, basis, source, fromMemory, from };
     }),

@@ -1,30 +1,7 @@
+import type { OpenFence } from '../fence/open-fence.js';
 import { type Cause, kindCode } from '../network/elements.js';
 import type { FenceNetwork } from '../network/network.js';
 import type { LeakShare } from './result.js';
-
-/** What leak accounting reads of a solved network. */
-export interface SolvedElements {
-  readonly fence: FenceNetwork;
-  /** By element. */
-  readonly siemens: Float64Array;
-  /** By node, to remote earth. */
-  readonly volts: Float64Array;
-}
-
-/** Amps through an element, positive from its first node to its second or to earth. */
-export function elementAmps({ fence, siemens, volts }: SolvedElements, e: number): number {
-  const b = fence.elements.nodeB[e]!;
-  if (fence.elements.kind[e] === kindCode['spark gap']) return sparkAmps(fence, volts, e);
-  return siemens[e]! * (volts[fence.elements.nodeA[e]!]! - (b < 0 ? 0 : volts[b]!));
-}
-
-/** Amps of a spark gap by its law. */
-function sparkAmps({ elements, sparkGaps, parameters }: FenceNetwork, volts: Float64Array, e: number): number {
-  const gap = sparkGaps.find(({ element }) => element === e)!;
-  const across = volts[elements.nodeA[e]!]! - volts[elements.nodeB[e]!]!;
-  const over = Math.abs(across) - parameters[gap.volts]!.estimate.typical;
-  return over > 0 ? (Math.sign(across) * over) / parameters[gap.ohms]!.estimate.typical : 0;
-}
 
 /** True for an element by which current leaves a strand: insulator, growth or fault. */
 export const isLeak = (kind: number): boolean =>
@@ -47,9 +24,9 @@ export interface LeakGroup {
  * An insulator's path goes on through its post, so a strand on a steel post leaks by its insulators, and one on a dry
  * wooden post by the post. A fault is named as itself.
  */
-export function leakGroups({ fence, siemens }: SolvedElements): LeakGroup[] {
-  const { elements, layout, causes } = fence;
-  const hot = hotNodes(fence);
+export function leakGroups({ network, siemens }: OpenFence): LeakGroup[] {
+  const { elements, layout, causes } = network;
+  const hot = hotNodes(network);
   const postOfBody = new Int32Array(layout.nodeCount).fill(-1);
   layout.body.forEach((node, post) => {
     postOfBody[node] = post;
@@ -61,7 +38,7 @@ export function leakGroups({ fence, siemens }: SolvedElements): LeakGroup[] {
     let cause = elements.cause[e]!;
     const post = b < 0 ? -1 : postOfBody[b]!;
     if (elements.kind[e] === kindCode.insulator && post >= 0) {
-      const body = fence.postElement[post]!;
+      const body = network.postElement[post]!;
       if (body >= 0 && siemens[body]! < siemens[e]!) cause = elements.cause[body]!;
     }
     const group = groups.get(cause);
@@ -75,11 +52,11 @@ export function leakGroups({ fence, siemens }: SolvedElements): LeakGroup[] {
 }
 
 /** The leak budget, largest first; the shares add up to the energizer's current. */
-export function leakBudget(solved: SolvedElements): LeakShare[] {
-  const shares = leakGroups(solved).map(({ kind, cause, elements }) => ({
+export function leakBudget(fence: OpenFence): LeakShare[] {
+  const shares = leakGroups(fence).map(({ kind, cause, elements }) => ({
     kind,
     cause,
-    amps: elements.reduce((sum, e) => sum + elementAmps(solved, e), 0),
+    amps: elements.reduce((sum, e) => sum + fence.amps(e), 0),
     places: elements.length,
   }));
   const total = shares.reduce((sum, share) => sum + share.amps, 0);
@@ -89,8 +66,7 @@ export function leakBudget(solved: SolvedElements): LeakShare[] {
 }
 
 /** By node: 1 where it belongs to a hot strand, a hot bus or the fence terminal. */
-export function hotNodes(fence: FenceNetwork): Uint8Array {
-  const { layout } = fence;
+export function hotNodes({ layout }: FenceNetwork): Uint8Array {
   const hot = new Uint8Array(layout.nodeCount);
   for (const run of layout.runs) {
     run.strands.forEach((strand, s) => {

@@ -1,10 +1,14 @@
-import { drivingPoints } from '../engine/driving-points.js';
+import { nodeDrivingOhms } from '../engine/driving-points.js';
+import type { OpenFence } from '../fence/open-fence.js';
+import { PlanError } from '../issue.js';
 import { kindCode } from '../network/elements.js';
-import { nearestGrounded } from '../network/fence-circuit.js';
+import { postAtEnd } from '../network/hanging.js';
 import { nodeNames } from '../network/layout.js';
-import { elementAmps, isLeak } from './leaks.js';
+import { nearestGrounded } from '../network/network.js';
+import type { ResolvedPlan } from '../plan/resolved.js';
+import { suggestion } from '../plan/suggest.js';
+import { isLeak } from './leaks.js';
 import type { PostResult, StrandResult } from './result.js';
-import { type AnimalTouches, type SolvedFence, statusOf } from './solved-fence.js';
 
 /** Currents of a run's strands, by strand and post: in the span to the next post, and leaving there. */
 interface StrandAmps {
@@ -13,75 +17,101 @@ interface StrandAmps {
 }
 
 /** Every post of the fence with every strand on it: junctions first, then each run's posts in order. */
-export function postResults(solved: SolvedFence, animal: AnimalTouches): PostResult[] {
-  const { fence, volts, distanceM, circuit } = solved;
+export function postResults(fence: OpenFence): PostResult[] {
   const { layout, plan } = fence;
-  const names = nodeNames(layout);
-  const { nodeOhms } = drivingPoints(circuit);
-  const amps = strandAmps(solved);
+  const table = postTable(fence);
+  const posts = layout.ends.map((ends, j): PostResult => {
+    const { id } = plan.junctions[j]!;
+    const strands = ends.flatMap((end) => table.strandsAt(end.run, postAtEnd(layout, end)));
+    return table.post({ id, junction: id, run: null, post: null, positionM: null }, j, strands);
+  });
+  layout.runs.forEach((run, r) => {
+    for (let i = 1; i < run.spans; i++) posts.push(table.ofRun(r, i));
+  });
+  return posts;
+}
 
-  const strand = (r: number, s: number, i: number): StrandResult => {
+/**
+ * The posts of one run in order, 0 to the last, with the strands of that run alone; posts at its ends carry the id of their
+ * junction.
+ */
+export function postsOfRun(fence: OpenFence, runId: string): PostResult[] {
+  const { layout, plan } = fence;
+  const r = layout.runOf.get(runId);
+  if (r === undefined) return refuseRun(runId, plan);
+  const table = postTable(fence);
+  const run = layout.runs[r]!;
+  return Array.from(run.posts, (post, i) => {
+    if (i > 0 && i < run.spans) return table.ofRun(r, i);
+    const { id } = plan.junctions[post]!;
+    return table.post({ id, junction: id, run: null, post: null, positionM: null }, post, table.strandsAt(r, i));
+  });
+}
+
+function refuseRun(runId: string, plan: ResolvedPlan): never {
+  const known = plan.runs.map(({ id }) => id);
+  throw new PlanError([
+    {
+      code: 'unknown-run',
+      severity: 'error',
+      path: ['run'],
+      found: `"${runId}"`,
+      expected: `one of ${known.join(', ')}`,
+      hint: suggestion(runId, known),
+      at: null,
+    },
+  ]);
+}
+
+/** What the results of posts are read from, made once for all of them. */
+function postTable(fence: OpenFence) {
+  const { network, layout, volts, distanceM, animal } = fence;
+  const names = nodeNames(layout);
+  const sourceOhms = nodeDrivingOhms(fence.circuit);
+  const amps = strandAmps(fence);
+  const grounded = layout.runs.map(({ strands }) =>
+    strands.map(({ role }, s) => (role === 'hot' ? nearestGrounded(strands, s) : -1)),
+  );
+
+  const strandAt = (r: number, s: number, i: number): StrandResult => {
     const run = layout.runs[r]!;
     const { id, role } = run.strands[s]!;
     const node = run.nodes[s]![i]!;
-    const g = role === 'hot' ? nearestGrounded(run.strands, s) : -1;
+    const g = grounded[r]![s]!;
     const far = distanceM[node]!;
     return {
       run: run.run.id,
       post: i,
       strand: id,
       role,
-      status: statusOf(solved, role, node),
+      status: fence.statusOf(role, node),
       node: names[node]!,
       voltsToEarth: volts[node]!,
       voltsToGrounded: g < 0 ? null : volts[node]! - volts[run.nodes[g]![i]!]!,
       distanceM: Number.isFinite(far) ? far : null,
       animalVolts: animal.volts[node]!,
       animalAmps: animal.amps[node]!,
-      sourceOhms: nodeOhms[node]!,
+      sourceOhms: sourceOhms[node]!,
       spanAmps: i === run.spans ? null : amps[r]![s]!.span[i]!,
       leakAmps: amps[r]![s]!.leak[i]!,
     };
   };
-  const body = (post: number) => {
-    const bodyVolts = volts[layout.body[post]!]!;
-    const e = fence.postElement[post]!;
-    return { bodyVolts, bodyAmps: e < 0 ? 0 : elementAmps(solved, e) };
+  const strandsAt = (r: number, i: number) => layout.runs[r]!.strands.map((_, s) => strandAt(r, s, i));
+  const post = (
+    place: Pick<PostResult, 'id' | 'junction' | 'run' | 'post' | 'positionM'>,
+    number: number,
+    strands: StrandResult[],
+  ): PostResult => {
+    const e = network.postElement[number]!;
+    const bodyVolts = volts[layout.body[number]!]!;
+    return { ...place, distanceM: nearest(strands), bodyVolts, bodyAmps: e < 0 ? 0 : fence.amps(e), strands };
   };
-  const junctions = layout.ends.map((ends, j): PostResult => {
-    const strands = ends.flatMap((end) => {
-      const run = layout.runs[end.run]!;
-      return run.strands.map((_, s) => strand(end.run, s, end.end === 'from' ? 0 : run.spans));
-    });
-    const id = plan.junctions[j]!.id;
-    return {
-      id,
-      junction: id,
-      run: null,
-      post: null,
-      positionM: null,
-      distanceM: nearest(strands),
-      ...body(j),
-      strands,
-    };
-  });
-  const others = layout.runs.flatMap((run, r) =>
-    Array.from({ length: Math.max(0, run.spans - 1) }, (_, n): PostResult => {
-      const i = n + 1;
-      const strands = run.strands.map((_, s) => strand(r, s, i));
-      return {
-        id: `${run.run.id}/${i}`,
-        junction: null,
-        run: run.run.id,
-        post: i,
-        positionM: run.positionsM[i]!,
-        distanceM: nearest(strands),
-        ...body(run.posts[i]!),
-        strands,
-      };
-    }),
-  );
-  return [...junctions, ...others];
+  const ofRun = (r: number, i: number): PostResult => {
+    const { run, positionsM, posts } = layout.runs[r]!;
+    const place = { id: `${run.id}/${i}`, junction: null, run: run.id, post: i, positionM: positionsM[i]! };
+    return post(place, posts[i]!, strandsAt(r, i));
+  };
+  return { strandsAt, post, ofRun };
 }
 
 function nearest(strands: readonly StrandResult[]): number | null {
@@ -92,8 +122,8 @@ function nearest(strands: readonly StrandResult[]): number | null {
   return best;
 }
 
-function strandAmps(solved: SolvedFence): StrandAmps[][] {
-  const { elements, layout } = solved.fence;
+function strandAmps(fence: OpenFence): StrandAmps[][] {
+  const { elements, layout } = fence.network;
   const amps = layout.runs.map((run) =>
     run.strands.map(() => ({ span: new Float64Array(run.spans), leak: new Float64Array(run.spans + 1) })),
   );
@@ -102,8 +132,8 @@ function strandAmps(solved: SolvedFence): StrandAmps[][] {
     if (r < 0 || s < 0) continue;
     const kind = elements.kind[e]!;
     const own = amps[r]![s]!;
-    if (kind === kindCode.span || kind === kindCode.cable) own.span[i]! += elementAmps(solved, e);
-    else if (isLeak(kind) || kind === kindCode['strand rod']) own.leak[i]! += elementAmps(solved, e);
+    if (kind === kindCode.span || kind === kindCode.cable) own.span[i]! += fence.amps(e);
+    else if (isLeak(kind) || kind === kindCode['strand rod']) own.leak[i]! += fence.amps(e);
   }
   return amps;
 }

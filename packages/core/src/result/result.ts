@@ -1,16 +1,6 @@
 import type { Basis } from '@postvolt/tables';
+import type { StrandStatus } from '../fence/open-fence.js';
 import type { Issue } from '../issue.js';
-
-/** Why a strand at a post carries the volts that it does. */
-export type StrandStatus =
-  /** Joined by metal to the energizer's fence terminal. */
-  | 'live'
-  /** Hot strand behind an open switch: listed, left out of the verdict. */
-  | 'switched off'
-  /** Hot strand that a fault has cut off: fails the verdict. */
-  | 'dead'
-  /** Grounded strand. */
-  | 'grounded';
 
 /** One strand at one post. Volts are peak volts of the pulse, amps peak amps. */
 export interface StrandResult {

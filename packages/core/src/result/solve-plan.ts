@@ -1,15 +1,16 @@
 import { kirchhoffResidual, powerBalance } from '../engine/trust.js';
-import { type Issue, PlanError } from '../issue.js';
+import { throwChangedPlan } from '../fence/changed-plan.js';
+import { type OpenFence, openFence } from '../fence/open-fence.js';
+import { pickConditions } from '../fence/pick-conditions.js';
 import { kindCode } from '../network/elements.js';
-import { type Layout, layOut, strandNode } from '../network/layout.js';
-import type { ResolvedCondition, ResolvedPlan } from '../plan/resolved.js';
+import { layOut } from '../network/layout.js';
+import type { ResolvedPlan } from '../plan/resolved.js';
 import { cautionsOf } from './cautions.js';
 import { countPlan } from './counts.js';
 import { leakBudget } from './leaks.js';
 import { postResults } from './posts.js';
-import type { ConditionResult, Counts, PlanResult } from './result.js';
-import { solveFence, touchEverywhere } from './solved-fence.js';
-import { judge, voltsBudget } from './verdict.js';
+import type { ConditionResult, PlanResult, StrandResult } from './result.js';
+import { verdictOf, voltsBudget } from './verdict.js';
 import { conditionWarnings, energizerWarnings } from './warnings.js';
 import { planSentence } from './words.js';
 
@@ -19,29 +20,21 @@ export interface SolveOptions {
   readonly conditions?: readonly string[];
 }
 
-/** Picks conditions by id. Throws a {@link PlanError} for an id that the plan does not have. */
-export function pickConditions(plan: ResolvedPlan, ids: readonly string[] | undefined): readonly ResolvedCondition[] {
-  if (ids === undefined) return plan.conditions;
-  const known = new Map(plan.conditions.map((condition) => [condition.id, condition]));
-  const refuse = (found: string): never => {
-    const expected = `one of ${[...known.keys()].map((key) => `"${key}"`).join(', ')}`;
-    const where = { code: 'unknown-name', severity: 'error', path: ['conditions'] } as const;
-    const issue: Issue = { ...where, found, expected, hint: '', at: null };
-    throw new PlanError([issue]);
-  };
-  if (ids.length === 0) refuse('none');
-  return ids.map((id) => known.get(id) ?? refuse(`"${id}"`));
-}
-
 /**
  * Volts at every post of a plan, in each of its conditions, with the verdict and what eats the rest.
  *
- * Linear in the number of posts. Throws a {@link PlanError} for a condition that the plan does not have.
+ * Linear in the number of posts. Throws a {@link PlanError} for a condition that the plan does not have, and for a plan that
+ * no longer holds together since it was changed by hand.
  */
 export function solvePlan(plan: ResolvedPlan, options: SolveOptions = {}): PlanResult {
-  const layout = layOut(plan);
-  const counts = countPlan(plan, layout);
-  const conditions = pickConditions(plan, options.conditions).map((c) => solveCondition(plan, c, layout, counts));
+  const picked = pickConditions(plan, options.conditions);
+  const { layout, counts } = layOutAndCount(plan);
+  let before: OpenFence | undefined;
+  const conditions = picked.map((condition) => {
+    const fence = openFence(plan, condition, before === undefined ? { layout } : { layout, like: before });
+    before = fence;
+    return conditionResult(fence);
+  });
   return {
     format: 'postvolt result',
     formatVersion: 1,
@@ -57,24 +50,27 @@ export function solvePlan(plan: ResolvedPlan, options: SolveOptions = {}): PlanR
   };
 }
 
-function solveCondition(
-  plan: ResolvedPlan,
-  condition: ResolvedCondition,
-  layout: Layout,
-  counts: Counts,
-): ConditionResult {
-  const solved = solveFence(plan, condition, layout);
-  const animal = touchEverywhere(solved);
-  const posts = postResults(solved, animal);
-  const leaks = leakBudget(solved);
-  const verdict = judge(solved, posts, leaks);
-  const weakestNode = strandNode(layout, verdict.weakest);
-  const withStatus = (status: string) =>
+function layOutAndCount(plan: ResolvedPlan) {
+  try {
+    const layout = layOut(plan);
+    return { layout, counts: countPlan(plan, layout) };
+  } catch (error) {
+    return throwChangedPlan(plan, error);
+  }
+}
+
+/** All that there is to say of an open fence as it stands: every post, the verdict, and where volts and amps go. */
+export function conditionResult(fence: OpenFence): ConditionResult {
+  const { condition, circuit, volts, layout } = fence;
+  const posts = postResults(fence);
+  const leaks = leakBudget(fence);
+  const verdict = verdictOf(fence, leaks);
+  const { node } = fence.lowest();
+  const withStatus = (status: StrandResult['status']) =>
     posts.filter((post) => post.strands.some((strand) => strand.status === status)).map((post) => post.id);
+  const { amps, terminalVolts, inputSiemens, sourceOhms } = fence.solution;
+  const ground = fence.siemens[fence.network.elements.kind.indexOf(kindCode['ground system'])]!;
   const deadPosts = withStatus('dead');
-  const { circuit, volts } = solved;
-  const { amps, terminalVolts, inputSiemens, sourceOhms } = circuit.solve();
-  const groundRiseVolts = -volts[layout.groundTerminal]!;
   return {
     id: condition.id,
     name: condition.name,
@@ -84,32 +80,22 @@ function solveCondition(
       terminalVolts,
       amps,
       fenceVoltsToEarth: volts[layout.fenceTerminal]!,
-      groundRiseVolts,
-      groundOhms: groundOhms(solved),
+      groundRiseVolts: -volts[layout.groundTerminal]!,
+      // Of the rods at the energizer alone.
+      groundOhms: 1 / ground,
       // With a spark alight the fence is no straight resistance: what counts is what the energizer sees.
       inputOhms: amps > 0 ? terminalVolts / amps : 1 / inputSiemens,
       sourceOhms,
     },
-    voltsBudget: voltsBudget(solved, verdict.weakest),
+    voltsBudget: voltsBudget(fence, node),
     leaks,
     posts,
     deadPosts,
     switchedOffPosts: withStatus('switched off'),
-    warnings: conditionWarnings(solved, {
-      posts,
-      deadPosts,
-      weakest: verdict.weakest,
-      bodyShare: animal.bodyShare[weakestNode]!,
-      runM: counts.runM,
-    }),
+    warnings: conditionWarnings(fence, { posts, deadPosts, weakest: verdict.weakest }),
     residuals: {
       kirchhoff: kirchhoffResidual(circuit.network, { volts, amps }).backward,
       powerBalance: powerBalance(circuit.network, { volts, amps }).relative,
     },
   };
-}
-
-/** Of the rods at the energizer alone. */
-function groundOhms({ fence, siemens }: { fence: { elements: { kind: Uint8Array } }; siemens: Float64Array }): number {
-  return 1 / siemens[fence.elements.kind.indexOf(kindCode['ground system'])]!;
 }

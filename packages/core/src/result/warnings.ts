@@ -1,9 +1,9 @@
 import { impulseLimit, impulseLimitAmps, impulseLimitAmpsRange, impulseLimits } from '@postvolt/tables';
+import type { OpenFence } from '../fence/open-fence.js';
 import type { Issue } from '../issue.js';
 import type { ResolvedPlan } from '../plan/resolved.js';
 import { formatAmps, formatLeakPerLength, formatSeconds, formatVolts } from '../quantity/format.js';
 import type { PostResult, WeakestPost } from './result.js';
-import type { SolvedFence } from './solved-fence.js';
 
 const warn = (code: string, path: Issue['path'], found: string, expected: string, hint: string): Issue => ({
   code,
@@ -28,10 +28,6 @@ export interface ConditionFacts {
   readonly posts: readonly PostResult[];
   readonly deadPosts: readonly string[];
   readonly weakest: WeakestPost;
-  /** Of body and hide in the path of an animal that touches the weakest post. */
-  readonly bodyShare: number;
-  /** Length of all runs. */
-  readonly runM: number;
 }
 
 function meanVolts(posts: readonly PostResult[]): number {
@@ -48,9 +44,10 @@ function meanVolts(posts: readonly PostResult[]): number {
 }
 
 /** Doubts about one condition's numbers. */
-export function conditionWarnings(solved: SolvedFence, facts: ConditionFacts): Issue[] {
-  const { fence, circuit } = solved;
-  const { deadPosts, runM, weakest, bodyShare, posts } = facts;
+export function conditionWarnings(fence: OpenFence, { deadPosts, weakest, posts }: ConditionFacts): Issue[] {
+  const { circuit, plan } = fence;
+  const bodyShare = fence.animal.bodyShare[fence.lowest().node]!;
+  const runM = plan.runs.reduce((sum, { lengthM }) => sum + lengthM, 0);
   const warnings: Issue[] = [];
   const path = ['conditions', fence.condition.id];
   if (deadPosts.length > 0) {
@@ -65,7 +62,7 @@ export function conditionWarnings(solved: SolvedFence, facts: ConditionFacts): I
     );
   }
   const { voltsToEarth, animalVolts, postId } = weakest;
-  if (bodyShare < starvedShare && fence.plan.target.of === 'to earth') {
+  if (bodyShare < starvedShare && plan.target.of === 'to earth') {
     warnings.push(
       warn(
         'starved-animal',
@@ -76,8 +73,8 @@ export function conditionWarnings(solved: SolvedFence, facts: ConditionFacts): I
       ),
     );
   }
-  const perLength = (siemensPerMetre: number) => formatLeakPerLength(siemensPerMetre, fence.plan.units, 1);
-  const { amps, segment } = circuit.solve();
+  const perLength = (siemensPerMetre: number) => formatLeakPerLength(siemensPerMetre, plan.units, 1);
+  const { amps, segment } = fence.solution;
   const leak = amps / meanVolts(posts) / runM;
   if (runM >= longFenceM && leak < cleanSiemensPerMetre) {
     warnings.push(

@@ -1,9 +1,8 @@
-import { Circuit } from '../engine/circuit.js';
 import { gradient } from '../engine/gradient.js';
-import { isMetal, kindCode } from '../network/elements.js';
-import { recipeSensitivity, typicalValues } from '../network/parameters.js';
+import type { FenceChange, OpenFence } from '../fence/open-fence.js';
+import { isMetal, kindCode, openBy } from '../network/elements.js';
+import { formulaSensitivity, typicalValues } from '../network/formulas.js';
 import { leakGroups } from '../result/leaks.js';
-import type { SolvedFence } from '../result/solved-fence.js';
 
 /** What one cause takes from a strand's volts. */
 export interface VoltsCost {
@@ -34,36 +33,17 @@ const shortSiemens = 1e6;
  * What costs a node its volts, cause by cause, largest first: each cause is taken away alone and the network solved
  * again, one numeric pass a cause. The costs do not add up: two leaks shadow each other.
  */
-export function voltsCosts(solved: SolvedFence, node: number): VoltsCost[] {
-  const { fence, map, siemens, volts } = solved;
-  const { elements } = fence;
-  const { network, source, analysis } = solved.circuit;
-  // Forks share their spark gaps' values; these are to be changed too.
-  const gaps = network.gaps && { ...network.gaps, volts: network.gaps.volts.slice() };
-  const circuit = new Circuit({ ...network, gaps }, source, analysis);
-  const { branchSiemens, leakSiemens } = circuit.network;
-  const sparks = fence.sparkGaps;
+export function voltsCosts(fence: OpenFence, node: number): VoltsCost[] {
+  const { elements, sparkGaps } = fence.network;
+  const { siemens } = fence;
+  const present = fence.volts[node]!;
+  const trial = fence.fork();
   const without = (members: readonly number[], becomes: number): number => {
-    const change = (e: number, from: number, to: number) => {
-      const gap = sparks.findIndex(({ element }) => element === e);
-      if (gap >= 0) {
-        gaps!.volts[gap] = Number.MAX_VALUE;
-        return;
-      }
-      const branch = map.branchOf[e]!;
-      if (branch >= 0) branchSiemens[branch] = to;
-      // Sums that fall back to a hair under zero would be refused.
-      else leakSiemens[elements.nodeA[e]!] = Math.max(0, leakSiemens[elements.nodeA[e]!]! - from + to);
-    };
-    for (const e of members) change(e, siemens[e]!, becomes);
-    circuit.valuesChanged();
-    const gained = circuit.solve().volts[node]! - volts[node]!;
-    branchSiemens.set(network.branchSiemens);
-    leakSiemens.set(network.leakSiemens);
-    if (gaps) gaps.volts.set(network.gaps!.volts);
-    return gained;
+    const gaps = sparkGaps.flatMap(({ element }, gap) => (members.includes(element) ? [gap] : []));
+    const change: FenceChange = { elements: members, siemens: new Float64Array(members.length).fill(becomes), gaps };
+    return trial.tried(change, ({ volts }) => volts[node]!) - present;
   };
-  const costs: VoltsCost[] = leakGroups(solved).map(({ kind, cause, elements: members }) => ({
+  const costs: VoltsCost[] = leakGroups(fence).map(({ kind, cause, elements: members }) => ({
     kind,
     cause,
     volts: without(members, 0),
@@ -93,21 +73,23 @@ export function voltsCosts(solved: SolvedFence, node: number): VoltsCost[] {
  *
  * Exact as a slope; over a wide range the volts bend, so the ends of the range are a guide and `spread` is the answer.
  */
-export function inputPulls(solved: SolvedFence, node: number): InputPull[] {
-  const { fence, map, circuit } = solved;
-  const { elements, recipes, parameters } = fence;
+export function inputPulls(fence: OpenFence, node: number): InputPull[] {
+  const { network, branchOf, circuit, open } = fence;
+  const { elements, formulas, parameters } = network;
   const slope = gradient(circuit, node);
-  const perRecipe = new Float64Array(recipes.length);
+  const perFormula = new Float64Array(formulas.length);
   for (let e = 0; e < elements.count; e++) {
-    const branch = map.branchOf[e]!;
-    perRecipe[elements.recipe[e]!]! +=
+    if (open[e] !== openBy.nothing) continue;
+    const branch = branchOf[e]!;
+    perFormula[elements.formula[e]!]! +=
       branch >= 0 ? slope.perBranchSiemens[branch]! : slope.perLeakSiemens[elements.nodeA[e]!]!;
   }
   const values = typicalValues(parameters);
   const perLog = new Float64Array(parameters.length);
-  recipes.forEach((recipe, r) => {
-    if (perRecipe[r] === 0) return;
-    for (const [parameter, siemens] of recipeSensitivity(recipe, values)) perLog[parameter]! += perRecipe[r]! * siemens;
+  formulas.forEach((formula, r) => {
+    if (perFormula[r] === 0) return;
+    for (const [parameter, siemens] of formulaSensitivity(formula, values))
+      perLog[parameter]! += perFormula[r]! * siemens;
   });
   return parameters
     .map(({ key, name, kind, estimate: { low, typical, high } }, p) => {

@@ -1,14 +1,14 @@
 import { standardTables, type Tables } from '@postvolt/tables';
 import { Pacer, type TaskOptions } from '../../engine/pacer.js';
+import { type OpenFence, openFence } from '../../fence/open-fence.js';
+import { pickConditions } from '../../fence/pick-conditions.js';
 import { layOut } from '../../network/layout.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
 import { leakBudget } from '../../result/leaks.js';
-import { pickConditions } from '../../result/solve-plan.js';
-import { type SolvedFence, solveFence } from '../../result/solved-fence.js';
+import { weakestPost } from '../../result/verdict.js';
 import { checkNumber, materials } from '../materials/materials.js';
 import { type Money, noMoney, PriceList, plus, times } from '../materials/price-list.js';
 import type { MaterialsResult } from '../materials/result.js';
-import { weakestNode } from '../months/weakest-node.js';
 import { applyChanges } from './apply-change.js';
 import type { PlanVariant } from './change.js';
 import { usualChoices } from './insulator-choices.js';
@@ -91,7 +91,7 @@ const presentName = 'as it is';
 interface Present {
   readonly plan: ResolvedPlan;
   readonly result: VariantResult;
-  readonly solved: ReadonlyMap<string, SolvedFence>;
+  readonly solved: ReadonlyMap<string, OpenFence>;
   readonly materials: MaterialsResult;
 }
 
@@ -102,16 +102,16 @@ async function variantOf(
   present: Present | null,
 ): Promise<Present> {
   const layout = layOut(plan);
-  const solved = new Map<string, SolvedFence>();
+  const solved = new Map<string, OpenFence>();
   const found = conditions.map(({ id }): VariantCondition => {
     // The variant's own, which its changes may have altered.
     const condition = plan.conditions.find((own) => own.id === id)!;
-    const fence = solveFence(plan, condition, layout, present?.solved.get(id));
+    const like = present?.solved.get(id);
+    const fence = openFence(plan, condition, like === undefined ? { layout } : { layout, like });
     solved.set(id, fence);
-    const { weakest, anyDead } = weakestNode(fence);
-    const marginVolts = weakest.compared - plan.target.volts;
+    const { holds, marginVolts } = fence.lowest();
     const leaks = leakBudget(fence).slice(0, mostLeaks);
-    return { id, name: condition.name, holds: marginVolts >= 0 && !anyDead, weakest, marginVolts, leaks };
+    return { id, name: condition.name, holds, weakest: weakestPost(fence), marginVolts, leaks };
   });
   const worst = found.reduce((a, b) => (b.marginVolts < a.marginVolts ? b : a));
   const takes = materials(plan);

@@ -1,15 +1,10 @@
 import type { Tables } from '@postvolt/tables';
 import type { Pacer } from '../../engine/pacer.js';
-import { kindCode } from '../../network/elements.js';
-import { elementSiemens, setSiemens } from '../../network/fence-circuit.js';
-import type { Layout } from '../../network/layout.js';
-import { LocalView } from '../../network/local.js';
-import { buildNetwork, recipeValues } from '../../network/network.js';
+import { type OpenFence, openFence } from '../../fence/open-fence.js';
+import { buildNetwork, elementSiemens, formulaValues } from '../../network/network.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
-import { type SolvedFence, solveFence } from '../../result/solved-fence.js';
 import { type Money, noMoney, PriceList, plus, times } from '../materials/price-list.js';
 import { replacementCost, replacementYears } from '../materials/replacements.js';
-import { weakestNode } from '../months/weakest-node.js';
 import { ageAtEndOf, insulatorAge } from './ageing.js';
 import { applyChanges, withState } from './apply-change.js';
 import type { InsulatorChoice } from './insulator-choices.js';
@@ -69,17 +64,16 @@ function oneSeries(name: string, plan: ResolvedPlan, condition: ResolvedConditio
   const all = new Set(plan.runs.map(({ id }) => id));
   // Each with a layout of its own, since layouts carry the strands and their state.
   const at = (state: 'new' | 'aged' | 'cracked'): Float64Array => {
-    const fence = buildNetwork(withState(plan, state, all, true), condition);
-    return elementSiemens(fence, recipeValues(fence));
+    const network = buildNetwork(withState(plan, state, all, true), condition);
+    return elementSiemens(network, formulaValues(network));
   };
-  const solved = solveFence(withState(plan, 'new', all, true), condition);
-  const siemens = { new: solved.siemens, aged: at('aged'), cracked: at('cracked') };
-  const placed = insulatorsOf(plan, condition, solved);
-  const circuit = solved.circuit.fork();
+  const fence = openFence(withState(plan, 'new', all, true), condition);
+  const siemens = { new: fence.siemens.slice(), aged: at('aged'), cracked: at('cracked') };
+  const placed = hotInsulators(fence);
   const lifeOf = (row: string) => plan.rows.insulators[row]!.serviceYears.typical;
   const points: InsulatorSeries['points'][number][] = [];
   for (let year = 0; year <= years; year++) {
-    const now = solved.siemens.slice();
+    const now = siemens.new.slice();
     const seen = new Map<string, number>();
     for (const { element, row } of placed) {
       const { state, cracked } = insulatorAge(ageAtEndOf(year, lifeOf(row)), lifeOf(row));
@@ -89,10 +83,9 @@ function oneSeries(name: string, plan: ResolvedPlan, condition: ResolvedConditio
       const isCracked = Math.floor((i + 1) * cracked) > Math.floor(i * cracked);
       now[element] = siemens[isCracked ? 'cracked' : state][element]!;
     }
-    setSiemens(solved.fence, solved.map.branchOf, now, circuit.network.branchSiemens, circuit.network.leakSiemens);
-    circuit.valuesChanged();
-    const { weakest } = weakestNode({ ...solved, circuit, siemens: now, volts: circuit.solve().volts });
-    points.push({ year, volts: weakest.compared, postId: weakest.postId });
+    fence.setAll(now);
+    const { volts, postId } = fence.lowest();
+    points.push({ year, volts, postId });
   }
   const volts = points.map((point) => point.volts);
   const short = points.find((point) => point.volts < plan.target.volts);
@@ -110,35 +103,15 @@ function oneSeries(name: string, plan: ResolvedPlan, condition: ResolvedConditio
 }
 
 /** The insulators of the hot strands, by element. */
-function insulatorsOf(plan: ResolvedPlan, condition: ResolvedCondition, { fence }: SolvedFence): Placed[] {
-  const { elements, layout } = fence;
-  const views = layout.runs.map((run) => new LocalView(plan, condition, run));
-  const isEnd = endsOf(plan, layout);
+function hotInsulators({ network: { elements, layout, attachments } }: OpenFence): Placed[] {
   const placed: Placed[] = [];
   for (let e = 0; e < elements.count; e++) {
-    if (elements.kind[e] !== kindCode.insulator) continue;
-    const [r, i, s] = [elements.run[e]!, elements.post[e]!, elements.strand[e]!];
-    if (layout.runs[r]!.strands[s]!.role !== 'hot') continue;
-    const atEnd = isEnd(r, i);
-    const { row, count } = views[r]!.insulator(s, i, atEnd);
+    if (elements.attachment[e]! < 0) continue;
+    if (layout.runs[elements.run[e]!]!.strands[elements.strand[e]!]!.role !== 'hot') continue;
+    const { row, count, atEnd } = attachments[elements.attachment[e]!]!;
     placed.push({ element: e, row, count, isEnd: atEnd });
   }
   return placed;
-}
-
-/** Whether a strand ends at a post of a run, by numbers. */
-export function endsOf(plan: ResolvedPlan, layout: Layout): (run: number, post: number) => boolean {
-  const gatePosts = new Set(plan.gates.flatMap(({ run, post }) => [`${run}|${post}`, `${run}|${post + 1}`]));
-  const passing = new Set<string>();
-  layout.ends.forEach((ends, j) => {
-    if (!plan.junctions[j]!.through) return;
-    for (const { run, end } of ends.slice(0, 2)) passing.add(`${run}|${end === 'from' ? 0 : layout.runs[run]!.spans}`);
-  });
-  return (r, i) => {
-    const { run, spans } = layout.runs[r]!;
-    if (i === 0 || i === spans) return !passing.has(`${r}|${i}`);
-    return gatePosts.has(`${run.id}|${i}`);
-  };
 }
 
 function tally(placed: readonly Placed[], key: (one: Placed) => string): Map<string, number> {

@@ -1,9 +1,9 @@
 import type { Matrix } from 'ml-matrix';
+import { pickConditions } from '../../fence/pick-conditions.js';
 import { endOfRange } from '../../network/draw-value.js';
 import type { Calibration } from '../../plan/calibration.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
 import { hotNodes } from '../../result/leaks.js';
-import { pickConditions } from '../../result/solve-plan.js';
 import { chiSquared99 } from '../meter/chi-squared.js';
 import { groupPrior } from '../meter/group-prior.js';
 import { type MeasuredRound, measure } from '../meter/measure.js';
@@ -33,7 +33,7 @@ export function fit(plan: ResolvedPlan, readings: MeterReadings): FitResult {
   const meter = new MeterFence(plan, condition);
   const measured = measure(
     meter,
-    new WireMap(meter.solved),
+    new WireMap(meter.open),
     readings.readings,
     new MeterScale(readings.meterErrorPercent),
   );
@@ -114,7 +114,7 @@ function weakestVolts(meter: MeterFence, z: Float64Array): number {
   const hot = hotNodes(meter.fence);
   let least = Number.POSITIVE_INFINITY;
   volts.forEach((value, node) => {
-    if (hot[node] === 1 && Number.isFinite(meter.solved.mendedDistanceM[node]!)) least = Math.min(least, value);
+    if (hot[node] === 1 && Number.isFinite(meter.open.mendedDistanceM[node]!)) least = Math.min(least, value);
   });
   return least;
 }

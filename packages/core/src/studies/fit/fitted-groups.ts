@@ -12,7 +12,7 @@ const [well, little] = [0.5, 0.9];
 export function fittedGroups(meter: MeterFence, { z, covariance, atBound }: Settled): FittedGroup[] {
   const { groups, fence } = meter;
   const members = new Map<number, { name: string; estimate: Estimate; from: string }[]>();
-  fence.parameters.forEach(({ name, estimate, from }, p) => {
+  fence.parameters.forEach(({ name, estimate, tableRow: from }, p) => {
     const group = groups.ofParameter[p]!;
     if (group >= 0) members.set(group, [...(members.get(group) ?? []), { name, estimate, from }]);
   });

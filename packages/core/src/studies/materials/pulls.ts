@@ -1,5 +1,5 @@
 import type { Layout, RunEnd } from '../../network/layout.js';
-import { LocalView } from '../../network/local.js';
+import { LocalConditions } from '../../network/local-conditions.js';
 import type { ResolvedPlan, ResolvedStrand } from '../../plan/resolved.js';
 
 /** A post that holds the pull of the wires. */
@@ -30,7 +30,7 @@ const mostOnOnePost = 2;
  */
 export function pullsOf(plan: ResolvedPlan, layout: Layout): { assemblies: Assembly[]; pulls: Pull[] } {
   const lasting = { ...plan, stretches: plan.stretches.filter((s) => s.conditions === null) };
-  const views = layout.runs.map((run) => new LocalView(lasting, plan.conditions[0]!, run));
+  const views = layout.runs.map((run) => new LocalConditions(lasting, plan.conditions[0]!, run));
   const place = ({ run, end }: RunEnd) => (end === 'from' ? 0 : layout.runs[run]!.spans);
   const postAt = (r: number, i: number) => views[r]!.post(layout.runs[r]!.positionsM[i]!);
   const assemblies: Assembly[] = [];

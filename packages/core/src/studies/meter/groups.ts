@@ -47,8 +47,8 @@ export class Groups {
       },
     ];
     const index = new Map(this.list.map(({ key }, g) => [key, g]));
-    this.ofParameter = Int32Array.from(parameters, ({ together, estimate }, p) =>
-      used[p] === 1 && isUncertain(estimate) ? index.get(together)! : -1,
+    this.ofParameter = Int32Array.from(parameters, ({ group, estimate }, p) =>
+      used[p] === 1 && isUncertain(estimate) ? index.get(group)! : -1,
     );
     this.energizer = index.get(energizerKey) ?? -1;
     this.charging = index.get(chargingKey)!;

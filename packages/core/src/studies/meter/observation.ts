@@ -1,5 +1,5 @@
+import type { OpenFence } from '../../fence/open-fence.js';
 import { isMetal } from '../../network/elements.js';
-import type { SolvedFence } from '../../result/solved-fence.js';
 
 /** A place and way of reading: which node the kilovolts are of, which branches the amps are the sum of. */
 export interface Probe {
@@ -20,12 +20,12 @@ export type Observation =
 
 /** Finds the wire between posts: by run and span, the branch of each strand. */
 export class WireMap {
-  readonly #solved: SolvedFence;
+  readonly #fence: OpenFence;
   readonly #elementOf = new Map<string, number>();
 
-  constructor(solved: SolvedFence) {
-    this.#solved = solved;
-    const { elements } = solved.fence;
+  constructor(fence: OpenFence) {
+    this.#fence = fence;
+    const { elements } = fence.network;
     for (let e = 0; e < elements.count; e++) {
       if (!isMetal(elements.kind[e]!) || elements.run[e]! < 0 || elements.lengthM[e] === 0) continue;
       this.#elementOf.set(`${elements.run[e]}|${elements.post[e]}|${elements.strand[e]}`, e);
@@ -34,7 +34,7 @@ export class WireMap {
 
   /** The highest hot strand of a run. */
   topStrand(run: number): number {
-    const { strands } = this.#solved.fence.layout.runs[run]!;
+    const { strands } = this.#fence.layout.runs[run]!;
     return strands.reduce(
       (best, strand, s) => (strand.role === 'hot' && (best < 0 || strand.heightM > strands[best]!.heightM) ? s : best),
       -1,
@@ -42,19 +42,19 @@ export class WireMap {
   }
 
   hotStrands(run: number): number[] {
-    return this.#solved.fence.layout.runs[run]!.strands.flatMap(({ role }, s) => (role === 'hot' ? [s] : []));
+    return this.#fence.layout.runs[run]!.strands.flatMap(({ role }, s) => (role === 'hot' ? [s] : []));
   }
 
   /** A reading at a post of a run, of the strands named; volts are of the first of them. */
   probe(run: number, post: number, direction: 1 | -1, strands: readonly number[]): Probe {
-    const { layout, elements } = this.#solved.fence;
+    const { layout, elements } = this.#fence.network;
     const { nodes } = layout.runs[run]!;
     const span = direction === 1 ? post : post - 1;
     const branches = strands.flatMap((s) => {
       const e = this.#elementOf.get(`${run}|${span}|${s}`);
       if (e === undefined) return [];
       const [a, b] = [elements.nodeA[e]!, elements.nodeB[e]!];
-      const branch = this.#solved.map.branchOf[e]!;
+      const branch = this.#fence.branchOf[e]!;
       return [direction === 1 ? { branch, from: a, to: b } : { branch, from: b, to: a }];
     });
     return { run, post, direction, voltsNode: nodes[strands[0]!]![post]!, branches };

@@ -1,6 +1,6 @@
 import { Matrix } from 'ml-matrix';
 import { type Gradient, gradient } from '../../engine/gradient.js';
-import { recipeSensitivity } from '../../network/parameters.js';
+import { formulaSensitivity } from '../../network/formulas.js';
 import type { MeterFence, PlacedFault } from './meter-fence.js';
 import { type Observation, observe } from './observation.js';
 
@@ -40,19 +40,19 @@ export function predictWithSlopes(
   faults: readonly PlacedFault[] = [],
 ): Predicted {
   meter.set(z, faults);
-  const { circuit, groups, fence, solved, recipeSiemens } = meter;
-  const { elements, recipes } = fence;
+  const { circuit, groups, fence, open, formulaSiemens } = meter;
+  const { elements, formulas } = fence;
   const { branchSiemens } = circuit.network;
   const { volts } = circuit.solve();
   const charging = meter.chargingVolts(circuit);
   const charge = groups.chargingAmpsPerMetreVolt(z);
-  const pulls = recipePulls(meter, z);
+  const pulls = formulaPulls(meter, z);
   const slopes = Matrix.zeros(observations.length, groups.list.length);
   const readings = new Float64Array(observations.length);
-  const perRecipe = new Float64Array(recipes.length);
-  const recipeOfBranch = new Int32Array(branchSiemens.length);
-  solved.map.branchOf.forEach((branch, e) => {
-    if (branch >= 0) recipeOfBranch[branch] = elements.recipe[e]!;
+  const perFormula = new Float64Array(formulas.length);
+  const formulaOfBranch = new Int32Array(branchSiemens.length);
+  open.branchOf.forEach((branch, e) => {
+    if (branch >= 0) formulaOfBranch[branch] = elements.formula[e]!;
   });
   let slope: Gradient | undefined;
   observations.forEach((observation, i) => {
@@ -62,25 +62,25 @@ export function predictWithSlopes(
     const weights =
       kind === 'volts' ? [1] : probe.branches.flatMap(({ branch: b }) => [branchSiemens[b]!, -branchSiemens[b]!]);
     slope = gradient(circuit, { nodes, weights }, slope);
-    perRecipe.fill(0);
+    perFormula.fill(0);
     for (let e = 0; e < elements.count; e++) {
-      const branch = solved.map.branchOf[e]!;
-      const r = elements.recipe[e]!;
-      perRecipe[r]! +=
+      const branch = open.branchOf[e]!;
+      const r = elements.formula[e]!;
+      perFormula[r]! +=
         branch >= 0
-          ? ofWire(branchSiemens[branch]!, recipeSiemens[r]!) * slope.perBranchSiemens[branch]!
+          ? ofWire(branchSiemens[branch]!, formulaSiemens[r]!) * slope.perBranchSiemens[branch]!
           : slope.perLeakSiemens[elements.nodeA[e]!]!;
     }
     let chargingAmps = 0;
     if (kind === 'amps') {
       for (const { branch, from, to } of probe.branches) {
-        const r = recipeOfBranch[branch]!;
-        perRecipe[r]! += ofWire(branchSiemens[branch]!, recipeSiemens[r]!) * (volts[from]! - volts[to]!);
+        const r = formulaOfBranch[branch]!;
+        perFormula[r]! += ofWire(branchSiemens[branch]!, formulaSiemens[r]!) * (volts[from]! - volts[to]!);
         chargingAmps += branchSiemens[branch]! * (charging[from]! - charging[to]!);
       }
     }
-    for (const { recipe, group, siemens } of pulls) {
-      slopes.set(i, group, slopes.get(i, group) + perRecipe[recipe]! * siemens);
+    for (const { formula, group, siemens } of pulls) {
+      slopes.set(i, group, slopes.get(i, group) + perFormula[formula]! * siemens);
     }
     if (groups.energizer >= 0) slopes.set(i, groups.energizer, readings[i]! * groups.sourceSlope(z));
     slopes.set(i, groups.charging, chargingAmps * charge * groups.chargingSlope(z));
@@ -92,15 +92,15 @@ export function predictWithSlopes(
 const ofWire = (siemens: number, wireSiemens: number): number =>
   siemens === wireSiemens || wireSiemens === 0 ? 1 : (siemens / wireSiemens) ** 2;
 
-/** How the siemens of each recipe follow the z of each group, entries that are not zero. */
-function recipePulls({ fence, groups }: MeterFence, z: ArrayLike<number>) {
+/** How the siemens of each formula follow the z of each group, entries that are not zero. */
+function formulaPulls({ fence, groups }: MeterFence, z: ArrayLike<number>) {
   const values = groups.values(z);
   const logSlopes = groups.slopes(z);
-  const pulls: { recipe: number; group: number; siemens: number }[] = [];
-  fence.recipes.forEach((recipe, r) => {
-    for (const [parameter, siemens] of recipeSensitivity(recipe, values)) {
+  const pulls: { formula: number; group: number; siemens: number }[] = [];
+  fence.formulas.forEach((formula, r) => {
+    for (const [parameter, siemens] of formulaSensitivity(formula, values)) {
       const group = groups.ofParameter[parameter]!;
-      if (group >= 0) pulls.push({ recipe: r, group, siemens: siemens * logSlopes[parameter]! });
+      if (group >= 0) pulls.push({ formula: r, group, siemens: siemens * logSlopes[parameter]! });
     }
   });
   return pulls;

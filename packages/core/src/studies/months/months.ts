@@ -1,12 +1,13 @@
 import { Pacer, type TaskOptions } from '../../engine/pacer.js';
+import { type OpenFence, openFence } from '../../fence/open-fence.js';
 import { layOut } from '../../network/layout.js';
 import { monthNames } from '../../plan/calendar.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
-import { type SolvedFence, solveFence } from '../../result/solved-fence.js';
+import { weakestPost } from '../../result/verdict.js';
+import { starvedShare } from '../../result/warnings.js';
 import { voltsCosts } from '../costs.js';
 import { type CalendarOptions, yearOf } from './calendar-of.js';
 import type { MonthResult, MonthsResult, SeasonCost, WeatherVolts } from './result.js';
-import { weakestNode } from './weakest-node.js';
 import { monthsSentence, starvedNotes } from './words.js';
 
 export interface MonthsOptions extends CalendarOptions, TaskOptions {}
@@ -31,7 +32,7 @@ export async function months(plan: ResolvedPlan, options: MonthsOptions = {}): P
   const pacer = new Pacer(options);
   const layout = layOut(year.plan);
   const own = new Set(plan.conditions.map(({ id }) => id));
-  const solve = (condition: ResolvedCondition): SolvedFence => solveFence(year.plan, condition, layout);
+  const solve = (condition: ResolvedCondition): OpenFence => openFence(year.plan, condition, { layout });
   const known = new Map<string, Omit<Solved, 'condition'>>();
   const results: MonthResult[] = [];
   const nodes = new Map<WeatherVolts, number>();
@@ -42,8 +43,11 @@ export async function months(plan: ResolvedPlan, options: MonthsOptions = {}): P
       let found = known.get(key);
       if (found === undefined) {
         if (pacer.due) await pacer.step(m / (12 + costShare));
-        const { weakest, node, anyDead, starves } = weakestNode(solve(condition));
-        found = { weakest, node, starves, holds: weakest.compared >= plan.target.volts && !anyDead };
+        const fence = solve(condition);
+        const { node, holds } = fence.lowest();
+        // The ground keeps more of the volts there than the plan's animal gets.
+        const starves = fence.animal.bodyShare[node]! < starvedShare;
+        found = { weakest: weakestPost(fence), node, starves, holds };
         known.set(key, found);
       }
       const { node, ...volts } = found;
@@ -119,7 +123,7 @@ function monthResult(m: number, found: readonly WeatherVolts[]): MonthResult {
 }
 
 /** What costs a node its volts in the worst weather, by the rise over the best; kinds are compared, since rows change with the season. */
-function seasonCosts(worst: SolvedFence, best: SolvedFence, node: number): SeasonCost[] {
+function seasonCosts(worst: OpenFence, best: OpenFence, node: number): SeasonCost[] {
   const most = new Map<string, number>();
   for (const { kind, volts } of voltsCosts(best, node)) most.set(kind, Math.max(volts, most.get(kind) ?? 0));
   return voltsCosts(worst, node)

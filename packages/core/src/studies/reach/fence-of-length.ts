@@ -1,28 +1,17 @@
-import { setSiemens } from '../../network/fence-circuit.js';
+import type { Lowest } from '../../fence/hot-posts.js';
+import { type OpenFence, openFence } from '../../fence/open-fence.js';
 import { type Layout, layOut } from '../../network/layout.js';
 import type { FenceNetwork } from '../../network/network.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
-import { type SolvedFence, solveFence, touchEverywhere } from '../../result/solved-fence.js';
-import { type HotPost, type HotPosts, hotPosts } from '../spread/hot-posts.js';
 import { GrowingElements } from './growing-elements.js';
 import { atJunction, moveEnergizer, type PlaceAlong } from './move-energizer.js';
 import { replaceRuns } from './replace-runs.js';
 import { spansAt, spansPerFactor, stretchRun } from './stretch-run.js';
 
-/** What stands at the weakest post of a fence of some length. */
-export interface Lowest {
-  /** Of what the target compares. */
-  readonly volts: number;
-  readonly post: HotPost;
-  /** True where a fault has cut a hot strand off, at whatever length. */
-  readonly anyDead: boolean;
-}
-
 /** A network of one count of posts, which serves every length that has it. */
 interface Built {
   readonly factor: number;
-  readonly solved: SolvedFence;
-  readonly hot: HotPosts;
+  readonly fence: OpenFence;
   /** Found when the first other length asks for it. */
   growing: GrowingElements | null;
   /** Factor that the circuit is solved for. */
@@ -92,43 +81,26 @@ export class FenceOfLength {
 
   /** The weakest post at a factor, in a condition. */
   lowest(condition: ResolvedCondition, factor: number): Lowest {
-    const { solved, hot } = this.solvedAt(condition, factor);
-    const values = this.plan.target.of === 'to earth' ? solved.volts : touchEverywhere(solved).volts;
-    let volts = Number.POSITIVE_INFINITY;
-    let least = 0;
-    for (let n = 0; n < hot.nodes.length; n++) {
-      const here = values[hot.nodes[n]!]!;
-      if (here < volts) {
-        volts = here;
-        least = n;
-      }
-    }
-    let post = 0;
-    while (hot.start[post + 1]! <= least) post++;
-    return { volts, post: hot.posts[post]!, anyDead: hot.anyDead };
+    return this.at(condition, factor).lowest();
   }
 
-  /** The solved network at a factor; overwritten by the next call with the same count of posts. */
-  solvedAt(condition: ResolvedCondition, factor: number): { readonly solved: SolvedFence; readonly hot: HotPosts } {
+  /** The fence at a factor; changed by the next call with the same count of posts. */
+  at(condition: ResolvedCondition, factor: number): OpenFence {
     const count = this.#countAt(factor);
     let built = count.built.get(condition.id);
     if (built === undefined) {
-      const solved = solveFence(count.plan, condition, count.layout);
-      built = { factor: count.factor, solved, hot: hotPosts(solved), growing: null, present: count.factor };
+      const fence = openFence(count.plan, condition, { layout: count.layout });
+      built = { factor: count.factor, fence, growing: null, present: count.factor };
       count.built.set(condition.id, built);
       this.builds++;
     }
-    if (factor === built.present) return built;
-    built.growing ??= this.#growing(built.solved.fence);
+    const { fence } = built;
+    if (factor === built.present) return fence;
+    built.growing ??= this.#growing(fence.network);
     built.present = factor;
     this.passes++;
-    const { solved } = built;
-    built.growing.setSiemens(solved.siemens, factor / built.factor);
-    const { branchSiemens, leakSiemens } = solved.circuit.network;
-    setSiemens(solved.fence, solved.map.branchOf, solved.siemens, branchSiemens, leakSiemens);
-    solved.circuit.valuesChanged();
-    solved.circuit.solve();
-    return built;
+    fence.set(built.growing.at(factor / built.factor));
+    return fence;
   }
 
   /** Spans of all chosen runs at a factor. */

@@ -1,6 +1,7 @@
-import { kindCode } from '../../network/elements.js';
+import type { FenceChange } from '../../fence/open-fence.js';
+import { kindCode, openBy } from '../../network/elements.js';
+import { typicalValues } from '../../network/formulas.js';
 import type { FenceNetwork } from '../../network/network.js';
-import { typicalValues } from '../../network/parameters.js';
 
 /** The elements whose conductance follows the length: spans in their wire, growth in its metres. */
 export class GrowingElements {
@@ -12,9 +13,9 @@ export class GrowingElements {
 
   /** `ofChosen` says by run whether it is one of those that change their length. */
   constructor(fence: FenceNetwork, ofChosen: readonly boolean[]) {
-    const { elements, recipes, parameters } = fence;
+    const { elements, formulas, parameters } = fence;
     const values = typicalValues(parameters);
-    const parts = recipes.map(({ combine, terms }) => {
+    const parts = formulas.map(({ combine, terms }) => {
       let stays = 0;
       let grows = 0;
       for (const { factor, powers } of terms) {
@@ -31,21 +32,21 @@ export class GrowingElements {
       const kind = elements.kind[e]!;
       if (kind !== kindCode.span && kind !== kindCode.vegetation) continue;
       const run = elements.run[e]!;
-      if (run >= 0 && ofChosen[run]! && recipes[elements.recipe[e]!]!.terms.length > 0) found.push(e);
+      if (run >= 0 && ofChosen[run]! && elements.open[e] === openBy.nothing) found.push(e);
     }
     this.#element = Int32Array.from(found);
-    const part = (e: number) => parts[elements.recipe[e]!]!;
+    const part = (e: number) => parts[elements.formula[e]!]!;
     this.#stays = Float64Array.from(found, (e) => part(e).stays);
     this.#grows = Float64Array.from(found, (e) => part(e).grows);
     this.#inSeries = Uint8Array.from(found, (e) => part(e).inSeries);
   }
 
-  /** Writes the conductances at a ratio of the length that the network was built for. */
-  setSiemens(siemens: Float64Array, ratio: number): void {
-    const element = this.#element;
-    for (let i = 0; i < element.length; i++) {
-      const value = this.#stays[i]! + this.#grows[i]! * ratio;
-      siemens[element[i]!] = this.#inSeries[i] === 1 ? 1 / value : value;
-    }
+  /** The conductances at a ratio of the length that the network was built for. */
+  at(ratio: number): FenceChange {
+    const siemens = this.#stays.map((stays, i) => {
+      const value = stays + this.#grows[i]! * ratio;
+      return this.#inSeries[i] === 1 ? 1 / value : value;
+    });
+    return { elements: this.#element, siemens };
   }
 }

@@ -1,4 +1,4 @@
-import type { Lowest } from './fence-of-length.js';
+import type { Lowest } from '../../fence/hot-posts.js';
 import type { Longest, Margin } from './longest.js';
 import type { ConditionReach, ReachStatus, ReachVariation } from './result.js';
 

@@ -1,7 +1,8 @@
 import { standardTables } from '@postvolt/tables';
 import { Pacer } from '../../engine/pacer.js';
+import { pickConditions } from '../../fence/pick-conditions.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
-import { pickConditions, solvePlan } from '../../result/solve-plan.js';
+import { solvePlan } from '../../result/solve-plan.js';
 import { checkOptions } from './check-options.js';
 import { FenceOfLength } from './fence-of-length.js';
 import { holdingRanges } from './holding-ranges.js';
@@ -90,7 +91,7 @@ async function conditionReach(
     return {
       ...whole,
       ...{ status: 'cut off', reachM: null, factor: null, endedBy: null, holds: [], spans: null, warnings: [] },
-      weakestPost: present.post.id,
+      weakestPost: present.postId,
       weakestVolts: present.volts,
     };
   }
@@ -105,7 +106,7 @@ async function conditionReach(
     factor,
     endedBy: longest.kind === 'found' ? longest.by : null,
     holds: ranges.map(({ from, to }) => ({ fromM: from * lengthM, toM: to * lengthM })),
-    weakestPost: there.post.id,
+    weakestPost: there.postId,
     weakestVolts: there.volts,
     spans: factor === null ? null : fence.spansAt(factor).reduce((sum, spans) => sum + spans, 0),
     warnings: factor === null ? [] : warningsAt(fence.planAt(factor), condition),

@@ -93,7 +93,7 @@ function lessFed(
   conditions: readonly ResolvedCondition[],
 ): ResolvedCondition | null {
   if (!moved.isMoved) return null;
-  const fed = (fence: FenceOfLength, condition: ResolvedCondition) => fence.solvedAt(condition, 1).hot.posts.length;
+  const fed = (fence: FenceOfLength, condition: ResolvedCondition) => fence.at(condition, 1).hot.count;
   const plan = present.plan;
   const mayOpen = conditions.filter(({ id }) => plan.switches.some(({ openIn }) => openIn.includes(id)));
   // A run that is split may be a post shorter or longer.

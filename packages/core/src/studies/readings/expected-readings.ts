@@ -1,6 +1,6 @@
 import { Pacer, type TaskOptions } from '../../engine/pacer.js';
+import { pickConditions } from '../../fence/pick-conditions.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
-import { pickConditions } from '../../result/solve-plan.js';
 import { groupPrior, toZ } from '../meter/group-prior.js';
 import { MeterScale, usualMeterPercent } from '../meter/meter-error.js';
 import { MeterFence } from '../meter/meter-fence.js';
@@ -74,7 +74,7 @@ async function sheetOf(
   const meter = new MeterFence(plan, condition);
   const { layout } = meter.fence;
   const { list } = meter.groups;
-  const wires = new WireMap(meter.solved);
+  const wires = new WireMap(meter.open);
   const places = sheetPlaces(layout);
   const probes = places.map(({ run, post }) => {
     const top = wires.topStrand(run);

@@ -1,8 +1,7 @@
 import { type Estimate, isUncertain } from '@postvolt/tables';
-import { type SolvedFence, touchEverywhere } from '../../result/solved-fence.js';
+import { type HotPosts, leastByPost } from '../../fence/hot-posts.js';
+import type { OpenFence } from '../../fence/open-fence.js';
 import { drawValue } from './draw-value.js';
-import { DrawnFence } from './drawn-fence.js';
-import { type HotPosts, hotPosts, leastByPost } from './hot-posts.js';
 import type { Column, Hypercube } from './hypercube.js';
 import { LogHistogram } from './log-histogram.js';
 import { energizerKey, sourceFactor, uncertainValues } from './uncertain.js';
@@ -25,7 +24,7 @@ export class ConditionDraws {
   readonly weakestVolts: Float64Array;
   /** By post: draws in which it was the weakest. */
   readonly timesWeakest: Uint32Array;
-  readonly #drawn: DrawnFence;
+  readonly #drawn: OpenFence;
   readonly #uncertain: readonly DrawnParameter[];
   readonly #values: Float64Array;
   readonly #source: Pick<Estimate, 'low' | 'typical' | 'high'>;
@@ -33,15 +32,15 @@ export class ConditionDraws {
   readonly #leastToEarth: Float64Array;
   readonly #leastAcross: Float64Array;
 
-  constructor(solved: SolvedFence, hypercube: Hypercube, draws: number) {
-    const { plan, parameters } = solved.fence;
-    const columns = new Map(uncertainValues(solved.fence).map(({ key }) => [key, hypercube(key)]));
-    this.hot = hotPosts(solved);
-    const count = this.hot.posts.length;
-    this.#drawn = new DrawnFence(solved);
+  constructor(fence: OpenFence, hypercube: Hypercube, draws: number) {
+    const { plan, parameters } = fence.network;
+    const columns = new Map(uncertainValues(fence.network).map(({ key }) => [key, hypercube(key)]));
+    this.hot = fence.hot;
+    const count = this.hot.count;
+    this.#drawn = fence.fork();
     this.#values = Float64Array.from(parameters, ({ estimate }) => estimate.typical);
-    this.#uncertain = parameters.flatMap(({ estimate, together }, number) => {
-      const column = columns.get(together);
+    this.#uncertain = parameters.flatMap(({ estimate, group }, number) => {
+      const column = columns.get(group);
       return column !== undefined && isUncertain(estimate) ? [{ number, estimate, column }] : [];
     });
     this.#source = sourceFactor(plan.energizer);
@@ -49,7 +48,7 @@ export class ConditionDraws {
     // No hot strand stands higher than the energizer's open-circuit volts (maximum principle).
     let most = 0;
     for (let d = 0; d < draws; d++) most = Math.max(most, this.#sourceFactor(d));
-    most *= solved.circuit.source.volts[0]!;
+    most *= fence.circuit.source.volts[0]!;
     this.toEarth = new LogHistogram(count, most, draws);
     this.across = plan.target.of === 'across the animal' ? new LogHistogram(count, most, draws) : null;
     this.weakestVolts = new Float64Array(draws);
@@ -62,13 +61,13 @@ export class ConditionDraws {
   draw(d: number): void {
     for (const { number, estimate, column } of this.#uncertain)
       this.#values[number] = drawValue(estimate, column.z[d]!);
-    this.#drawn.set(this.#values, this.#sourceFactor(d));
-    leastByPost(this.hot, this.#drawn.circuit.solve().volts, this.#leastToEarth);
+    this.#drawn.setValues(this.#values, this.#sourceFactor(d));
+    leastByPost(this.hot, this.#drawn.volts, this.#leastToEarth);
     this.toEarth.add(this.#leastToEarth);
     let compared = this.#leastToEarth;
     if (this.across !== null) {
       compared = this.#leastAcross;
-      leastByPost(this.hot, touchEverywhere(this.#drawn, this.#drawn.recipeSiemens).volts, compared);
+      leastByPost(this.hot, this.#drawn.animal.volts, compared);
       this.across.add(compared);
     }
     const weakest = indexOfLeast(compared);

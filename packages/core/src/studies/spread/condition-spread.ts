@@ -1,7 +1,7 @@
-import { type SolvedFence, touchEverywhere } from '../../result/solved-fence.js';
+import { leastByPost } from '../../fence/hot-posts.js';
+import type { OpenFence } from '../../fence/open-fence.js';
 import { chanceOf } from './chance.js';
 import { type ConditionDraws, indexOfLeast } from './condition-draws.js';
-import { leastByPost } from './hot-posts.js';
 import type { Hypercube } from './hypercube.js';
 import type { LogHistogram } from './log-histogram.js';
 import { influenceOf, quantileOf, ranksOf, shareNoise } from './matters.js';
@@ -20,17 +20,18 @@ const spreadOf = (typical: number, [p10, p50, p90]: readonly number[]): VoltsSpr
 });
 
 /** The result of one condition, once all its draws are counted. */
-export function conditionSpread(solved: SolvedFence, counted: ConditionDraws, hypercube: Hypercube): ConditionSpread {
-  const { plan, condition } = solved.fence;
+export function conditionSpread(fence: OpenFence, counted: ConditionDraws, hypercube: Hypercube): ConditionSpread {
+  const { plan, condition } = fence.network;
   const { hot, toEarth, across, weakestVolts, timesWeakest } = counted;
   const draws = weakestVolts.length;
+  const posts = Array.from({ length: hot.count }, (_, p) => hot.postAt(p));
   const leastOf = (volts: Float64Array) => {
-    const least = new Float64Array(hot.posts.length);
+    const least = new Float64Array(hot.count);
     leastByPost(hot, volts, least);
     return least;
   };
-  const typicalToEarth = leastOf(solved.volts);
-  const typicalAcross = across === null ? null : leastOf(touchEverywhere(solved).volts);
+  const typicalToEarth = leastOf(fence.volts);
+  const typicalAcross = across === null ? null : leastOf(fence.animal.volts);
   const typical = typicalAcross ?? typicalToEarth;
   const row = (histogram: LogHistogram, typicalVolts: Float64Array, p: number) =>
     spreadOf(typicalVolts[p]!, histogram.quantiles(p, shares));
@@ -47,14 +48,14 @@ export function conditionSpread(solved: SolvedFence, counted: ConditionDraws, hy
       typical[indexOfLeast(typical)]!,
       shares.map((share) => quantileOf(sorted, share)),
     ),
-    weakestPosts: hot.posts
+    weakestPosts: posts
       .map(({ id }, p) => ({ id, share: timesWeakest[p]! / draws }))
       .filter(({ share }) => share > 0)
       .sort((a, b) => b.share - a.share),
-    matters: uncertainValues(solved.fence)
+    matters: uncertainValues(fence.network)
       .map((value) => ({ ...value, ...influenceOf(hypercube(value.key), weakestVolts, ranks) }))
       .sort((a, b) => b.varianceShare - a.varianceShare),
-    posts: hot.posts.map((post, p) => ({
+    posts: posts.map((post, p) => ({
       ...post,
       voltsToEarth: row(toEarth, typicalToEarth, p),
       animalVolts: across === null ? null : row(across, typicalAcross!, p),
@@ -65,4 +66,4 @@ export function conditionSpread(solved: SolvedFence, counted: ConditionDraws, hy
 
 /** By draw: 1 where the target holds at every post and no hot strand is cut off. */
 export const hitsOf = ({ hot, weakestVolts }: ConditionDraws, targetVolts: number): Uint8Array =>
-  Uint8Array.from(weakestVolts, (volts) => (volts >= targetVolts && !hot.anyDead ? 1 : 0));
+  Uint8Array.from(weakestVolts, (volts) => (volts >= targetVolts && hot.deadPosts.length === 0 ? 1 : 0));

@@ -1,7 +1,7 @@
+import type { HotPost } from '../../fence/hot-posts.js';
 import type { UnitSystem } from '../../quantity/format.js';
 import type { PlanResult } from '../../result/result.js';
 import type { Chance } from './chance.js';
-import type { HotPost } from './hot-posts.js';
 import type { Influence } from './matters.js';
 import type { UncertainValue } from './uncertain.js';
 

@@ -1,9 +1,9 @@
 import { Pacer, type TaskOptions } from '../../engine/pacer.js';
+import { openFence } from '../../fence/open-fence.js';
+import { pickConditions } from '../../fence/pick-conditions.js';
 import { type Issue, PlanError } from '../../issue.js';
 import { layOut } from '../../network/layout.js';
 import type { ResolvedPlan } from '../../plan/resolved.js';
-import { pickConditions } from '../../result/solve-plan.js';
-import { solveFence } from '../../result/solved-fence.js';
 import { chanceOf } from './chance.js';
 import { ConditionDraws } from './condition-draws.js';
 import { conditionSpread, hitsOf } from './condition-spread.js';
@@ -27,7 +27,7 @@ const [leastDraws, mostDraws] = [100, 100_000];
 /**
  * How sure the volts are: the ranges of the tables carried through to every post.
  *
- * Latin-hypercube draws over all uncertain values; values that rise and fall together (`Parameter.together`) take one draw,
+ * Latin-hypercube draws over all uncertain values; values that rise and fall together (`Parameter.group`) take one draw,
  * the same in every condition. Each value is log-normal in two halves with `low`, `typical` and `high` at its 5th, 50th and
  * 95th percentile; the energizer's volts take one factor at every load. A draw costs one numeric pass of the engine.
  *
@@ -45,8 +45,8 @@ export async function spread(plan: ResolvedPlan, options: SpreadOptions = {}): P
   const conditions: ConditionSpread[] = [];
   let binWidth = 0;
   for (const [c, condition] of picked.entries()) {
-    const solved = solveFence(plan, condition, layout);
-    const counted = new ConditionDraws(solved, hypercube, draws);
+    const fence = openFence(plan, condition, { layout });
+    const counted = new ConditionDraws(fence, hypercube, draws);
     for (let d = 0; d < draws; d++) {
       if (pacer.due) await pacer.step((c + d / draws) / picked.length);
       counted.draw(d);
@@ -54,7 +54,7 @@ export async function spread(plan: ResolvedPlan, options: SpreadOptions = {}): P
     hitsOf(counted, plan.target.volts).forEach((hit, d) => {
       holds[d]! &= hit;
     });
-    conditions.push(conditionSpread(solved, counted, hypercube));
+    conditions.push(conditionSpread(fence, counted, hypercube));
     binWidth = Math.max(binWidth, counted.toEarth.binWidth);
   }
   options.onProgress?.(1);

@@ -3,9 +3,9 @@ import type { FenceNetwork } from '../../network/network.js';
 import type { ResolvedEnergizer } from '../../plan/resolved.js';
 import { usedParameters } from './used-parameters.js';
 
-/** Input values that rise and fall together: one draw for all of them. */
+/** Input values that rise and fall group: one draw for all of them. */
 export interface UncertainValue {
-  /** The `together` of the parameters, or `energizer`. */
+  /** The `group` of the parameters, or `energizer`. */
   readonly key: string;
   /** In words. */
   readonly name: string;
@@ -33,8 +33,8 @@ export function uncertainValues(network: FenceNetwork): UncertainValue[] {
     add(energizerKey, energizerKey, 'output of the energizer', from);
   }
   const used = usedParameters(network, target.of === 'across the animal');
-  network.parameters.forEach(({ together, kind, name, from, estimate }, p) => {
-    if (used[p] === 1 && isUncertain(estimate)) add(together, kind, name, from);
+  network.parameters.forEach(({ group, kind, name, tableRow: from, estimate }, p) => {
+    if (used[p] === 1 && isUncertain(estimate)) add(group, kind, name, from);
   });
   return distinct(
     [...found].map(([key, { kind, names, from }]) => ({ key, kind, name: joined(names), from: [...from] })),

@@ -1,12 +1,11 @@
 import type { EnergizerRow } from '@postvolt/tables';
 import type { SourceCurve } from '../../engine/source-curve.js';
+import { groundElement } from '../../fence/ground.js';
+import { openFence } from '../../fence/open-fence.js';
 import type { Layout } from '../../network/layout.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
-import { solveFence } from '../../result/solved-fence.js';
-import { hotPosts } from '../spread/hot-posts.js';
-import { groundSiemensOf } from './ground-element.js';
 import { curveOf } from './output-curve.js';
-import { postOf, type Remainder } from './remainder.js';
+import type { Remainder } from './remainder.js';
 import { remainderOf } from './remainder-of.js';
 import type { ConditionSupply } from './result.js';
 
@@ -22,40 +21,43 @@ export class FenceWithoutSupply {
   readonly #targetVolts: number;
 
   constructor(plan: ResolvedPlan, condition: ResolvedCondition, layout: Layout, classes: readonly EnergizerRow[]) {
-    const solved = solveFence(plan, condition, layout);
+    const fence = openFence(plan, condition, { layout });
     this.condition = condition;
-    this.remainder = remainderOf(solved, hotPosts(solved));
+    this.remainder = remainderOf(fence);
     this.curve = curveOf(plan.energizer, condition);
     this.classCurves = classes.map(({ loads }) => curveOf(plan.energizer, condition, loads));
-    this.groundSiemens = groundSiemensOf(solved);
+    this.groundSiemens = fence.siemens[groundElement(fence.network)]!;
     this.#targetVolts = plan.target.volts;
+  }
+
+  get #anyDead(): boolean {
+    return this.remainder.fence.hot.deadPosts.length > 0;
   }
 
   /** Whether the weakest post has its target volts. */
   holds(groundSiemens: number, curve: SourceCurve): boolean {
-    return !this.remainder.hot.anyDead && this.remainder.lowest(groundSiemens, curve).volts >= this.#targetVolts;
+    return !this.#anyDead && this.remainder.lowest(groundSiemens, curve).volts >= this.#targetVolts;
   }
 
   /** The least factor on the plan's own curve; null where a fault cuts posts off, or no output does. */
   leastFactor(groundSiemens: number): number | null {
-    if (this.remainder.hot.anyDead) return null;
+    if (this.#anyDead) return null;
     return this.remainder.leastFactor(groundSiemens, this.curve, this.#targetVolts);
   }
 
   /** What the condition asks for on the plan's ground system; `labelVolts` are those of the plan's energizer at 500 Ω. */
   asIs(labelVolts: number): ConditionSupply {
-    const { hot } = this.remainder;
-    const { volts, entry } = this.remainder.lowest(this.groundSiemens, this.curve);
+    const { volts, postId } = this.remainder.lowest(this.groundSiemens, this.curve);
     const factor = this.leastFactor(this.groundSiemens);
     return {
       id: this.condition.id,
       name: this.condition.name,
       groundOhms: 1 / this.groundSiemens,
       weakestVolts: volts,
-      weakestPost: postOf(hot, entry).id,
+      weakestPost: postId,
       leastFactor: factor,
       leastVoltsAt500: factor === null ? null : factor * labelVolts,
-      cutOff: hot.anyDead,
+      cutOff: this.#anyDead,
     };
   }
 }

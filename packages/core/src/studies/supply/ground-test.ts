@@ -1,8 +1,9 @@
 import type { SourceCurve } from '../../engine/source-curve.js';
+import { postIdOf } from '../../fence/hot-posts.js';
 import type { ResolvedPlan } from '../../plan/resolved.js';
 import { firstCount } from './asked-supply.js';
 import type { FenceWithoutSupply } from './fence-without-supply.js';
-import { postOf, type Remainder, type Shorted } from './remainder.js';
+import type { Remainder, Shorted } from './remainder.js';
 import type { GroundTest, TestVerdict } from './result.js';
 import { deepOhmM, probeOhmsPerOhmM, type RodArrays } from './rods.js';
 
@@ -90,7 +91,7 @@ interface ShortPlace {
   readonly atM: number;
 }
 
-function shortPlace({ hot, solved: { distanceM } }: Remainder, atLeastM: number): ShortPlace {
+function shortPlace({ fence: { hot, distanceM } }: Remainder, atLeastM: number): ShortPlace {
   const { nodes } = hot;
   let best = -1;
   const far = (entry: number) => distanceM[nodes[entry]!]!;
@@ -101,5 +102,5 @@ function shortPlace({ hot, solved: { distanceM } }: Remainder, atLeastM: number)
       if (far(entry) >= atLeastM && far(entry) < far(best)) best = entry;
     } else if (far(entry) > far(best)) best = entry;
   }
-  return { post: postOf(hot, best).id, node: nodes[best]!, atM: far(best) };
+  return { post: postIdOf(hot, best), node: nodes[best]!, atM: far(best) };
 }

@@ -1,9 +1,8 @@
 import type { Circuit } from '../../engine/circuit.js';
 import type { SourceCurve } from '../../engine/source-curve.js';
-import { recipeValues } from '../../network/network.js';
-import type { SolvedFence } from '../../result/solved-fence.js';
-import type { HotPosts } from '../spread/hot-posts.js';
-import { setGround } from './ground-element.js';
+import { groundElement } from '../../fence/ground.js';
+import { postIdOf } from '../../fence/hot-posts.js';
+import type { OpenFence } from '../../fence/open-fence.js';
 import type { LowestPost, Remainder, Shorted } from './remainder.js';
 
 /** The ground system that the network is factored with once, S; others are reached from it without loss of digits. */
@@ -44,8 +43,7 @@ interface LeastShare {
  * energizer and every number of rods.
  */
 export class LinearRemainder implements Remainder {
-  readonly hot: HotPosts;
-  readonly solved: SolvedFence;
+  readonly fence: OpenFence;
   readonly #circuit: Circuit;
   /** Leak at either terminal, the ground system left out, and branch between them, S. */
   readonly #plusLeak: number;
@@ -58,11 +56,11 @@ export class LinearRemainder implements Remainder {
   readonly #leastShares = new Map<number, LeastShare>();
   #touch: Touch | undefined;
 
-  constructor(solved: SolvedFence, hot: HotPosts) {
-    this.solved = solved;
-    this.hot = hot;
-    const fork = solved.circuit.fork();
-    setGround(solved, fork, factoredGround);
+  constructor(fence: OpenFence) {
+    this.fence = fence;
+    const other = fence.fork();
+    other.setElement(groundElement(fence.network), factoredGround);
+    const fork = other.circuit;
     fork.solve();
     const { factor } = fork;
     this.#circuit = fork;
@@ -78,9 +76,7 @@ export class LinearRemainder implements Remainder {
 
   lowest(groundSiemens: number, curve: SourceCurve): LowestPost {
     const ends = this.#terminals(groundSiemens);
-    return this.solved.fence.plan.target.of === 'to earth'
-      ? this.#toEarth(ends, curve)
-      : this.#acrossAnimal(ends, curve);
+    return this.fence.plan.target.of === 'to earth' ? this.#toEarth(ends, curve) : this.#acrossAnimal(ends, curve);
   }
 
   /** Every volt follows the source in proportion, whatever the curve's knees: a scaled curve keeps the load where it was. */
@@ -135,11 +131,14 @@ export class LinearRemainder implements Remainder {
   #toEarth(ends: Terminals, curve: SourceCurve): LowestPost {
     // The weakest post's share is the same for every curve.
     const { share, entry } = this.#leastShares.get(ends.minus) ?? this.#leastShare(ends);
-    return { volts: share * curve.meet(ends.inputSiemens, 0, { volts: 0, amps: 0, segment: 0 }).volts, entry };
+    return {
+      volts: share * curve.meet(ends.inputSiemens, 0, { volts: 0, amps: 0, segment: 0 }).volts,
+      postId: postIdOf(this.fence.hot, entry),
+    };
   }
 
   #leastShare(ends: Terminals): LeastShare {
-    const { nodes } = this.hot;
+    const { nodes } = this.fence.hot;
     let least = { share: Number.POSITIVE_INFINITY, entry: 0 };
     for (let entry = 0; entry < nodes.length; entry++) {
       const share = this.#share(ends, nodes[entry]!);
@@ -152,7 +151,7 @@ export class LinearRemainder implements Remainder {
   #acrossAnimal(ends: Terminals, curve: SourceCurve): LowestPost {
     this.#touch ??= this.#touchData();
     const { bodyOhms, pathOhms, tiedOhms, grounded, pairOhms } = this.#touch;
-    const { nodes } = this.hot;
+    const { nodes } = this.fence.hot;
     const point = { volts: 0, amps: 0, segment: 0 };
     const amps = (share: number, loop: number) =>
       (share * curve.meet(ends.inputSiemens + (share * share) / loop, 0, point).volts) / loop;
@@ -174,7 +173,7 @@ export class LinearRemainder implements Remainder {
         entry = i;
       }
     }
-    return { volts: least, entry };
+    return { volts: least, postId: postIdOf(this.fence.hot, entry) };
   }
 
   /** Driving-point ohms of some nodes, terminals tied, with the factored ground; one solve a node. */
@@ -188,16 +187,14 @@ export class LinearRemainder implements Remainder {
   }
 
   #touchData(): Touch {
-    const { fence } = this.solved;
-    const { layout } = fence;
-    const { nodes } = this.hot;
-    const recipes = recipeValues(fence);
-    const bodyOhms = 1 / recipes[fence.animalBetweenStrands]!;
+    const { network, layout, formulaSiemens: formulas } = this.fence;
+    const { nodes } = this.fence.hot;
+    const bodyOhms = 1 / formulas[network.animalBetweenStrands]!;
     const pathOf = new Float64Array(layout.nodeCount);
     layout.runs.forEach((run, r) => {
       for (const strand of run.nodes)
         strand.forEach((node, i) => {
-          pathOf[node] = 1 / recipes[fence.animalToEarth[r]![i]!]!;
+          pathOf[node] = 1 / formulas[network.animalToEarth[r]![i]!]!;
         });
     });
     const tied = this.#circuit.tiedInverse();

@@ -1,13 +1,11 @@
 import type { SourceCurve } from '../../engine/source-curve.js';
-import type { SolvedFence } from '../../result/solved-fence.js';
-import type { HotPost, HotPosts } from '../spread/hot-posts.js';
+import type { OpenFence } from '../../fence/open-fence.js';
 
 /** The weakest of the posts that the target looks at. */
 export interface LowestPost {
   /** Of what the target compares. */
   readonly volts: number;
-  /** Entry of `HotPosts.nodes`. */
-  readonly entry: number;
+  readonly postId: string;
 }
 
 /** A fence shorted at one node until it reads some volts there. */
@@ -23,18 +21,10 @@ export interface Shorted {
 
 /** What is left of a fence in one condition when its energizer and its ground rods are taken off: it answers for any of them. */
 export interface Remainder {
-  readonly hot: HotPosts;
-  readonly solved: SolvedFence;
+  readonly fence: OpenFence;
   /** The weakest post with a ground system of so many siemens (`Infinity` for a perfect one) and an output curve. */
   lowest(groundSiemens: number, curve: SourceCurve): LowestPost;
   /** The least factor on a curve's volts, at every load, that brings the weakest post to some volts; null where none does. */
   leastFactor(groundSiemens: number, curve: SourceCurve, targetVolts: number): number | null;
   short(groundSiemens: number, curve: SourceCurve, node: number, volts: number): Shorted;
-}
-
-/** The post that an entry of the hot nodes hangs on. */
-export function postOf({ posts, start }: HotPosts, entry: number): HotPost {
-  let post = 0;
-  while (start[post + 1]! <= entry) post++;
-  return posts[post]!;
 }

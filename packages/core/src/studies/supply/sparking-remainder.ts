@@ -1,8 +1,6 @@
-import type { Circuit } from '../../engine/circuit.js';
 import { SourceCurve } from '../../engine/source-curve.js';
-import { type SolvedFence, touchEverywhere } from '../../result/solved-fence.js';
-import type { HotPosts } from '../spread/hot-posts.js';
-import { setGround } from './ground-element.js';
+import { groundElement } from '../../fence/ground.js';
+import type { OpenFence } from '../../fence/open-fence.js';
 import type { LowestPost, Remainder, Shorted } from './remainder.js';
 
 /** Stands for a perfect ground: a billionth of an ohm. */
@@ -14,30 +12,24 @@ const mostFactor = 1e6;
 
 /** A fence whose spark gaps bend it: every question is a solve of its circuit, and a factor or a short is found by halving. */
 export class SparkingRemainder implements Remainder {
-  readonly hot: HotPosts;
-  readonly solved: SolvedFence;
-  readonly #circuit: Circuit;
+  readonly fence: OpenFence;
+  readonly #fork: OpenFence;
 
-  constructor(solved: SolvedFence, hot: HotPosts) {
-    this.solved = solved;
-    this.hot = hot;
-    this.#circuit = solved.circuit.fork();
+  constructor(fence: OpenFence) {
+    this.fence = fence;
+    this.#fork = fence.fork();
+  }
+
+  #set(groundSiemens: number, curve: SourceCurve): OpenFence {
+    const fork = this.#fork;
+    fork.setElement(groundElement(fork.network), Math.min(groundSiemens, perfectSiemens));
+    fork.setCurve(curve);
+    return fork;
   }
 
   lowest(groundSiemens: number, curve: SourceCurve): LowestPost {
-    const circuit = this.#circuit;
-    setGround(this.solved, circuit, Math.min(groundSiemens, perfectSiemens));
-    circuit.setSource(curve);
-    const { fence } = this.solved;
-    const toEarth = fence.plan.target.of === 'to earth';
-    const values = toEarth ? circuit.solve().volts : touchEverywhere({ fence, circuit }).volts;
-    let [volts, entry] = [Number.POSITIVE_INFINITY, 0];
-    this.hot.nodes.forEach((node, i) => {
-      if (values[node]! >= volts) return;
-      volts = values[node]!;
-      entry = i;
-    });
-    return { volts, entry };
+    const { volts, postId } = this.#set(groundSiemens, curve).lowest();
+    return { volts, postId };
   }
 
   leastFactor(groundSiemens: number, curve: SourceCurve, targetVolts: number): number | null {
@@ -58,14 +50,12 @@ export class SparkingRemainder implements Remainder {
   }
 
   short(groundSiemens: number, curve: SourceCurve, node: number, volts: number): Shorted {
-    const circuit = this.#circuit;
-    setGround(this.solved, circuit, Math.min(groundSiemens, perfectSiemens));
-    circuit.setSource(curve);
+    const { circuit, layout } = this.#set(groundSiemens, curve);
     const leak = circuit.network.leakSiemens[node]!;
     const at = (siemens: number): Shorted => {
       circuit.setLeakSiemens(node, leak + siemens);
       const solution = circuit.solve();
-      const riseVolts = -solution.volts[this.solved.fence.layout.groundTerminal]!;
+      const riseVolts = -solution.volts[layout.groundTerminal]!;
       return { siemens, volts: solution.volts[node]!, amps: solution.amps, riseVolts };
     };
     try {

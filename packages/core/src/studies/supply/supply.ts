@@ -1,8 +1,8 @@
 import { standardTables } from '@postvolt/tables';
 import { Pacer } from '../../engine/pacer.js';
+import { pickConditions } from '../../fence/pick-conditions.js';
 import { layOut } from '../../network/layout.js';
 import type { ResolvedPlan } from '../../plan/resolved.js';
-import { pickConditions } from '../../result/solve-plan.js';
 import { AskedSupply, ownGround, perfectGround } from './asked-supply.js';
 import { checkOptions, soilsOf } from './check-options.js';
 import { FenceWithoutSupply } from './fence-without-supply.js';

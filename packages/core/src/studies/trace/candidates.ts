@@ -21,10 +21,10 @@ const shares = { leak: 0.7, series: 0.3, contact: 0.2 } as const;
 
 /** Every place where a fault may be: hot strands at posts, hot metal between them, and grounded strands beside hot ones. */
 export function faultCandidates(meter: MeterFence): Candidate[] {
-  const { fence, solved, contactBranches } = meter;
+  const { fence, open, contactBranches } = meter;
   const { layout, elements } = fence;
   const hot = hotNodes(fence);
-  const live = (node: number) => hot[node] === 1 && Number.isFinite(solved.distanceM[node]!);
+  const live = (node: number) => hot[node] === 1 && Number.isFinite(open.distanceM[node]!);
   const found: (Omit<Candidate, 'prior'> & { group: string })[] = [];
   const seen = new Set<number>();
   layout.runs.forEach((run, r) => {
@@ -48,12 +48,12 @@ export function faultCandidates(meter: MeterFence): Candidate[] {
       r >= 0
         ? [layout.runs[r]!.posts[i]!, layout.runs[r]!.posts[isJoint ? i : i + 1]!]
         : [junctionAt(a) < 0 ? home : junctionAt(a), junctionAt(b) < 0 ? home : junctionAt(b)];
-    const place = solved.map.branchOf[e]!;
+    const place = open.branchOf[e]!;
     found.push({ kind: 'series', place, run: r, post: i, strand: s, posts, group: r >= 0 ? `s${r}|${i}` : `e${e}` });
   }
   const contacts = new Set(contactBranches);
   for (let e = 0; contacts.size > 0 && e < elements.count; e++) {
-    const place = solved.map.branchOf[e]!;
+    const place = open.branchOf[e]!;
     if (!contacts.has(place) || !live(elements.nodeA[e]!)) continue;
     const [r, i, s] = [elements.run[e]!, elements.post[e]!, elements.strand[e]!];
     const post = layout.runs[r]!.posts[i]!;

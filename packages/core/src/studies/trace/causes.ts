@@ -1,8 +1,9 @@
 import { type FaultRow, standardTables } from '@postvolt/tables';
-import { LocalView } from '../../network/local.js';
-import { Materials } from '../../network/materials.js';
+import { Conductances } from '../../network/conductances.js';
+import { type Formula, FormulaList, formulaRange } from '../../network/formulas.js';
+import { hangingOf } from '../../network/hanging.js';
+import { LocalConditions } from '../../network/local-conditions.js';
 import type { FenceNetwork } from '../../network/network.js';
-import { type Recipe, RecipeBook, recipeRange } from '../../network/parameters.js';
 import type { Hypothesis } from './score-faults.js';
 
 /** A row of the faults table that fits what the readings say of the fault's size. */
@@ -73,25 +74,26 @@ function rangesAt(
     return rows.map(({ path, ohms }) => (path !== 'series' ? null : (ohms ?? open)));
   }
   if (kind === 'contact') return rows.map(({ path, ohms }) => (path === 'strand to grounded' ? ohms : null));
-  const { plan, condition, layout, recipes, parameters } = fence;
+  const { plan, condition, layout, formulas, parameters } = fence;
   const run = layout.runs[r]!;
-  const view = new LocalView(plan, condition, run);
+  const local = new LocalConditions(plan, condition, run);
   const atM = run.positionsM[i]!;
-  const book = new RecipeBook();
-  const materials = new Materials(plan, condition, book, false);
-  const ohmsOf = (recipe: Recipe, of = book.parameters): Range => {
-    const { low, high } = recipeRange(recipe, of);
+  const list = new FormulaList();
+  const conductances = new Conductances(plan, condition, list);
+  const ohmsOf = (formula: Formula, of = list.parameters): Range => {
+    const { low, high } = formulaRange(formula, of);
     return { low: 1 / high, high: 1 / low };
   };
-  const { row: insulator, count } = view.insulator(s, i, i === 0 || i === run.spans);
-  const body = ohmsOf(book.recipes[materials.post(view.post(atM), view.postWetness(atM), view.soil(atM))]!);
+  const { row: insulator, count } = local.insulator(s, i, hangingOf(layout)(r, i) === 'end');
+  const post = conductances.post(local.post(atM), local.postWetness(atM), local.soil(atM));
+  const body = ohmsOf(list.formulas[post]!);
   const throughPost = ({ low, high }: Range): Range => ({ low: low + body.low, high: high + body.high });
   return rows.map(({ path, ohms, insulatorState }) => {
     if (path === 'strand to earth') return ohms;
-    if (path === 'animal') return ohmsOf(recipes[fence.animalToEarth[r]![i]!]!, [...parameters]);
+    if (path === 'animal') return ohmsOf(formulas[fence.animalToEarth[r]![i]!]!, [...parameters]);
     // A spark takes its threshold off the volts, so that it looks like more ohms than it has.
     if (path === 'strand to post' || path === 'spark gap') return ohms === null ? null : throughPost(ohms);
     if (path !== 'insulator' || insulatorState === null) return null;
-    return throughPost(ohmsOf(book.recipes[materials.insulator(insulator, insulatorState, count, run.run.id)]!));
+    return throughPost(ohmsOf(list.formulas[conductances.insulator(insulator, insulatorState, count, run.run.id)]!));
   });
 }

@@ -191,12 +191,12 @@ function directionsAt(
 const deadShare = 0.01;
 
 /** Nodes among which the weakest post is looked for, and its volts as set: ends of hot strands, and the weakest node of all. */
-function weakNodes({ circuit, fence, solved }: MeterFence): { readonly nodes: number[]; readonly volts: number } {
+function weakNodes({ circuit, fence, open }: MeterFence): { readonly nodes: number[]; readonly volts: number } {
   const { volts } = circuit.solve();
   const hot = hotNodes(fence);
   // What an earlier fault has cut off has no volts left to lose.
   const least = deadShare * volts.reduce((most, value) => Math.max(most, value), 0);
-  const live = (node: number) => hot[node] === 1 && Number.isFinite(solved.distanceM[node]!) && volts[node]! > least;
+  const live = (node: number) => hot[node] === 1 && Number.isFinite(open.distanceM[node]!) && volts[node]! > least;
   const nodes = new Set<number>();
   let weakest = -1;
   for (const run of fence.layout.runs) {

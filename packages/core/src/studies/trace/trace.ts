@@ -1,6 +1,6 @@
 import { Pacer, type TaskOptions } from '../../engine/pacer.js';
+import { pickConditions } from '../../fence/pick-conditions.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
-import { pickConditions } from '../../result/solve-plan.js';
 import { chiSquared99 } from '../meter/chi-squared.js';
 import { type GroupPrior, groupPrior, toZ } from '../meter/group-prior.js';
 import { type MeasuredRound, measure } from '../meter/measure.js';
@@ -52,7 +52,7 @@ export async function trace(
   };
   const meter = new MeterFence(plan, condition);
   const scale = new MeterScale(readings.meterErrorPercent);
-  const wires = new WireMap(meter.solved);
+  const wires = new WireMap(meter.open);
   const measured = measure(meter, wires, readings.readings, scale);
   const prior = groupPrior(meter.groups, plan.calibration);
   const candidates = faultCandidates(meter);

@@ -1,22 +1,17 @@
 import { rodArray } from '@postvolt/tables';
-import { type Cause, kindCode, openBy } from '../../network/elements.js';
-import { FaultBook } from '../../network/fault-book.js';
-import { elementSiemens } from '../../network/fence-circuit.js';
-import { LocalView } from '../../network/local.js';
-import { buildNetwork, type FenceNetwork, recipeValues } from '../../network/network.js';
-import type { ResolvedCondition, ResolvedFault, ResolvedPlan } from '../../plan/resolved.js';
+import { groundElement } from '../../fence/ground.js';
+import type { FenceChange, OpenFence } from '../../fence/open-fence.js';
+import { elementsOfPart, kindCode } from '../../network/elements.js';
+import { buildNetwork, elementSiemens, formulaValues } from '../../network/network.js';
 import { formatPlace } from '../../quantity/format.js';
-import type { SolvedFence } from '../../result/solved-fence.js';
-import { endsOf } from '../compare/insulator-years.js';
 import { goodJointOhms, type MendedPlans } from './mended-plans.js';
 import type { UpkeepKind } from './result.js';
 import { type Section, sectionAt, sectionsOf } from './sections.js';
 
-/** Elements that take other conductances, in one condition. A later rank wins over an earlier one. */
-export interface Changes {
+/** A change of the fence in one condition; a later rank wins over an earlier one. */
+export interface Changes extends FenceChange {
   readonly elements: number[];
   readonly siemens: number[];
-  /** Spark gaps that no longer fire, by number. */
   readonly gaps: number[];
 }
 
@@ -57,135 +52,119 @@ export class CandidateBook {
     this.#conditionCount = conditionCount;
   }
 
-  /** Adds what can be done in one condition, given that condition solved as it is. */
-  add(c: number, condition: ResolvedCondition, solved: SolvedFence): void {
+  /** Adds what can be done in one condition, given that condition opened as it is. */
+  add(c: number, fence: OpenFence): void {
     const { plan, sound, renewed, better } = this.#plans;
-    const networkOf = (of: ResolvedPlan) => buildNetwork(of, condition);
-    const networks = [sound, renewed, better].map(networkOf);
-    const siemens = networks.map((network) => elementSiemens(network, recipeValues(network)));
-    const [soundS, renewedS, betterS] = siemens as [Float64Array, Float64Array, Float64Array];
-    const { elements, layout, causes } = solved.fence;
-    const count = networks[0]!.elements.count;
-    const views = layout.runs.map((run) => new LocalView(plan, condition, run));
-    const betterLayout = networks[2]!.layout;
-    const betterViews = betterLayout.runs.map((run) => new LocalView(better, condition, run));
-    const isEnd = endsOf(plan, layout);
+    const [soundNet, renewedNet, betterNet] = [sound, renewed, better].map((of) => buildNetwork(of, fence.condition));
+    const [soundS, renewedS, betterS] = [soundNet!, renewedNet!, betterNet!].map((network) =>
+      elementSiemens(network, formulaValues(network)),
+    );
+    const { layout, elements } = fence.network;
     const hung = layout.runs.map((run) => sectionsOf(plan, run, ['insulator', 'insulatorState', 'fouledFraction']));
     const grown = layout.runs.map((run) => sectionsOf(plan, run, ['growth', 'growthWetness', 'leakSiemensPerMetre']));
     const change = (candidate: Candidate, e: number, to: number) => {
-      const changes = candidate.changes[c]!;
-      changes.elements.push(e);
-      changes.siemens.push(to);
-      candidate.distanceM = Math.min(candidate.distanceM, solved.mendedDistanceM[elements.nodeA[e]!]!);
+      const { elements: changed, siemens } = candidate.changes[c]!;
+      changed.push(e);
+      siemens.push(to);
+      candidate.distanceM = Math.min(candidate.distanceM, fence.mendedDistanceM[elements.nodeA[e]!]!);
     };
     const pieces = new Map<Candidate, number>();
     const piece = (candidate: Candidate, n: number) => pieces.set(candidate, (pieces.get(candidate) ?? 0) + n);
-    for (let e = 0; e < count; e++) {
+    for (let e = 0; e < soundNet!.elements.count; e++) {
       const [r, i, s] = [elements.run[e]!, elements.post[e]!, elements.strand[e]!];
       if (r < 0 || s < 0) continue;
       const run = layout.runs[r]!;
       const atM = run.positionsM[i]!;
-      const place = { run: run.run.id, r };
+      const place = { run: run.run.id };
       if (elements.kind[e] === kindCode.vegetation) {
         const n = sectionAt(grown[r]!, atM);
         const section = grown[r]![n]!;
-        const found = this.#get(`growth|${r}|${n}`, 'clear growth', {
-          ...place,
-          section,
-          rank: ranks.growth,
-          about: this.#sectionWords(section, run.run.lengthM),
-        });
+        const about = this.#sectionWords(section, run.run.lengthM);
+        const found = this.#get(`growth|${r}|${n}`, 'clear growth', { ...place, section, rank: ranks.growth, about });
         found.amount = section.toM - section.fromM;
         change(found, e, 0);
       } else if (elements.kind[e] === kindCode.insulator && run.strands[s]!.role === 'hot') {
-        const atEnd = isEnd(r, i);
-        const { row, state, count: each } = views[r]!.insulator(s, i, atEnd);
+        const { row, state, count: each, atEnd } = soundNet!.attachments[soundNet!.elements.attachment[e]!]!;
         const n = sectionAt(hung[r]!, atM);
         const section = hung[r]![n]!;
         const about = this.#sectionWords(section, run.run.lengthM);
+        const where = { ...place, section, isEnd: atEnd };
         if (state !== 'new' && state !== 'salt') {
           const key = `renew|${r}|${n}|${state}|${row}|${atEnd}`;
-          const words = `${state}|${about}`;
-          const found = this.#get(key, 'replace insulators', {
-            ...place,
-            section,
-            rank: ranks.renewed,
-            row,
-            isEnd: atEnd,
-            about: words,
-          });
-          change(found, e, renewedS[e]!);
+          const rest = { ...where, rank: ranks.renewed, row, about: `${state}|${about}` };
+          const found = this.#get(key, 'replace insulators', rest);
+          change(found, e, renewedS![e]!);
           piece(found, each);
         }
-        const good = betterViews[r]!.insulator(s, i, atEnd).row;
+        const good = betterNet!.attachments[betterNet!.elements.attachment[e]!]!.row;
         if (good !== row) {
           const key = `better|${r}|${n}|${good}|${atEnd}`;
-          const found = this.#get(key, 'better insulators', {
-            ...place,
-            section,
-            rank: ranks.better,
-            row: good,
-            isEnd: atEnd,
-            about,
-          });
-          change(found, e, betterS[e]!);
+          const found = this.#get(key, 'better insulators', { ...where, rank: ranks.better, row: good, about });
+          change(found, e, betterS![e]!);
           piece(found, each);
         }
-      } else if (elements.kind[e] === kindCode.joint) {
-        const cause = causes[elements.cause[e]!]!;
-        const bad = this.#badJoint(run.run.id, i, cause);
-        if (bad === null) continue;
-        const found = this.#get(`joint|${bad.id}`, 'remake joint', {
-          ...place,
-          section: at(atM),
-          rank: ranks.joint,
-          row: bad.joint,
-          about: bad.id,
-        });
-        change(found, e, renewedS[e]!);
-        found.amount = 1;
-      } else if (
-        elements.kind[e] === kindCode.span &&
-        soundS[e] !== renewedS[e] &&
-        elements.open[e] === openBy.nothing
-      ) {
-        const bad = plan.switches.find((item) => item.run === run.run.id && item.post === i)!;
-        const found = this.#get(`joint|${bad.id}`, 'remake joint', {
-          ...place,
-          section: at(atM),
-          rank: ranks.joint,
-          row: bad.joint,
-          about: bad.id,
-        });
-        change(found, e, renewedS[e]!);
-        found.amount = 1;
       }
     }
     for (const [candidate, n] of pieces) candidate.amount = Math.max(candidate.amount, n);
-    this.#faults(c, condition, solved, soundS, change);
-    this.#rods(c, solved);
+    this.#joints(fence, soundS!, renewedS!, change);
+    this.#faults(c, fence, soundS!, change);
+    this.#rods(c, fence);
+  }
+
+  /** Remaking the bad joints of jumpers, gates and switches. */
+  #joints(
+    { network: { layout, elements, switchElements } }: OpenFence,
+    soundS: Float64Array,
+    renewedS: Float64Array,
+    change: (candidate: Candidate, e: number, to: number) => void,
+  ): void {
+    const { plan } = this.#plans;
+    const remake = (
+      { id, run, post, joint }: { id: string; run: string; post: number; joint: string },
+      members: readonly number[],
+    ) => {
+      if (plan.rows.joints[joint]!.ohms.typical <= goodJointOhms) return;
+      // What is open, or the same node, wins nothing by a better joint.
+      const changed = members.filter((e) => soundS[e]! > 0 && soundS[e] !== renewedS[e]);
+      if (changed.length === 0) return;
+      const section = at(layout.runs[layout.runOf.get(run)!]!.positionsM[post]!);
+      const found = this.#get(`joint|${id}`, 'remake joint', {
+        run,
+        section,
+        rank: ranks.joint,
+        row: joint,
+        about: id,
+      });
+      found.amount = 1;
+      for (const e of changed) change(found, e, renewedS[e]!);
+    };
+    plan.jumpers.forEach((jumper, n) => {
+      remake(jumper, elementsOfPart(elements, 'jumper', n));
+    });
+    plan.gates.forEach((gate, n) => {
+      remake(gate, elementsOfPart(elements, 'gate', n));
+    });
+    plan.switches.forEach((own, n) => {
+      remake(own, switchElements[n]!);
+    });
   }
 
   /** Mending each fault: its own elements go, or the element that it spoils is as it was. */
   #faults(
     c: number,
-    condition: ResolvedCondition,
-    solved: SolvedFence,
+    { network: { faultElements, sparkGaps, layout } }: OpenFence,
     soundS: Float64Array,
     change: (candidate: Candidate, e: number, to: number) => void,
   ): void {
     const { plan } = this.#plans;
-    const { fence } = solved;
-    const { elements, layout } = fence;
-    let next = soundS.length;
-    for (const fault of new FaultBook(plan, condition, layout).active) {
-      const r = layout.runOf.get(fault.run)!;
-      const run = layout.runs[r]!;
-      const s = run.strandOf.get(fault.strand)!;
+    plan.faults.forEach((fault, number) => {
+      const members = faultElements[number]!;
+      if (members.length === 0) return;
       const { path } = plan.rows.faults[fault.kind]!;
       const spoils = path === 'insulator' || path === 'series';
       // Two that spoil one element are mended in one go.
-      const key = spoils ? `fault|${r}|${fault.post}|${s}|${path}` : `fault|${fault.id}`;
+      const key = spoils ? `fault|${members[0]}|${path}` : `fault|${fault.id}`;
+      const run = layout.runs[layout.runOf.get(fault.run)!]!;
       const found = this.#get(key, 'mend fault', {
         run: fault.run,
         section: at(run.positionsM[fault.post]!),
@@ -194,32 +173,19 @@ export class CandidateBook {
         about: `at ${fault.run}/${fault.post}`,
       });
       found.amount = 1;
-      if (spoils) {
-        const kind = path === 'insulator' ? kindCode.insulator : kindCode.span;
-        for (let e = 0; e < soundS.length; e++) {
-          if (
-            elements.kind[e] === kind &&
-            elements.run[e] === r &&
-            elements.post[e] === fault.post &&
-            elements.strand[e] === s
-          )
-            change(found, e, soundS[e]!);
-        }
-        continue;
-      }
-      for (let n = faultElements(fence, fault); n > 0; n--, next++) {
-        const gap = fence.sparkGaps.findIndex(({ element }) => element === next);
+      for (const e of members) {
+        const gap = sparkGaps.findIndex(({ element }) => element === e);
         if (gap >= 0) found.changes[c]!.gaps.push(gap);
-        change(found, next, 0);
+        change(found, e, spoils ? soundS[e]! : 0);
       }
-    }
+    });
   }
 
   /** One rod more, and another; the soil is as it was, so the ground follows the array's geometry. */
-  #rods(c: number, { fence, siemens }: SolvedFence): void {
+  #rods(c: number, { network, siemens }: OpenFence): void {
     const { ground } = this.#plans.plan.energizer;
     if (ground.kind !== 'rods') return;
-    const e = fence.elements.kind.indexOf(kindCode['ground system']);
+    const e = groundElement(network);
     const before = rodArray(ground).ohmsPerOhmM;
     for (let more = 1; more <= mostRods; more++) {
       const found = this.#get(`rod|${more}`, 'add rod', {
@@ -236,17 +202,6 @@ export class CandidateBook {
       changes.elements.push(e);
       changes.siemens.push((siemens[e]! * before) / rodArray({ ...ground, count: ground.count + more }).ohmsPerOhmM);
     }
-  }
-
-  #badJoint(run: string, post: number, { text }: Cause): { readonly id: string; readonly joint: string } | null {
-    const { plan } = this.#plans;
-    const jumper = plan.jumpers.find(
-      (item) => item.run === run && item.post === post && text === `jumper (${item.joint})`,
-    );
-    const gate = plan.gates.find((item) => item.run === run && text === `tie at ${item.id}`);
-    const found = jumper ?? gate;
-    if (found === undefined || plan.rows.joints[found.joint]!.ohms.typical <= goodJointOhms) return null;
-    return { id: found.id, joint: found.joint };
   }
 
   #sectionWords({ fromM, toM }: Section, lengthM: number): string {
@@ -275,14 +230,3 @@ export class CandidateBook {
 }
 
 const at = (metres: number): Section => ({ fromM: metres, toM: metres });
-
-/** Elements that a fault adds to the network, in the order in which faults are added. */
-function faultElements({ plan, layout }: FenceNetwork, fault: ResolvedFault): number {
-  const { path } = plan.rows.faults[fault.kind]!;
-  if (path === 'spark gap') return 1;
-  const posts = fault.on === 'span' ? [fault.post, fault.post + 1] : [fault.post];
-  if (path !== 'strand to grounded') return posts.length;
-  const { nodes, strandOf } = layout.runs[layout.runOf.get(fault.run)!]!;
-  const [a, b] = [strandOf.get(fault.strand)!, strandOf.get(fault.otherStrand!)!];
-  return posts.filter((i) => nodes[a]![i] !== nodes[b]![i]).length;
-}

@@ -1,16 +1,16 @@
 import { standardTables, type Tables } from '@postvolt/tables';
 import { Pacer, type TaskOptions } from '../../engine/pacer.js';
+import { openFence } from '../../fence/open-fence.js';
+import { pickConditions } from '../../fence/pick-conditions.js';
 import { layOut } from '../../network/layout.js';
 import type { ResolvedPlan } from '../../plan/resolved.js';
-import { pickConditions } from '../../result/solve-plan.js';
-import { solveFence } from '../../result/solved-fence.js';
 import { checkNumber } from '../materials/materials.js';
 import { PriceList } from '../materials/price-list.js';
 import { type Candidate, CandidateBook } from './candidates.js';
 import { mendedPlans } from './mended-plans.js';
 import { priceAction } from './price-action.js';
 import type { UpkeepAction, UpkeepResult, UpkeepStep } from './result.js';
-import { type Lowest, TendedFence } from './tended-fence.js';
+import { type Standing, TrialFence } from './trial-fence.js';
 import { upkeepSentence } from './words.js';
 
 /** What to ask of `upkeep`. */
@@ -33,7 +33,7 @@ export interface UpkeepOptions extends TaskOptions {
 }
 
 interface Found {
-  readonly lowest: Lowest;
+  readonly standing: Standing;
   readonly condition: number;
 }
 
@@ -61,11 +61,11 @@ export async function upkeep(plan: ResolvedPlan, options: UpkeepOptions = {}): P
   const mended = mendedPlans(plan, tables);
   const book = new CandidateBook(mended, conditions.length);
   const layout = layOut(plan);
-  const fences: TendedFence[] = [];
+  const fences: TrialFence[] = [];
   for (const [c, condition] of conditions.entries()) {
-    const solved = solveFence(plan, condition, layout);
-    book.add(c, condition, solved);
-    fences.push(new TendedFence(solved));
+    const fence = openFence(plan, condition, { layout });
+    book.add(c, fence);
+    fences.push(new TrialFence(fence));
     await pacer.step((0.2 * (c + 1)) / conditions.length);
   }
   // The better plan has the rows of all that may be bought.
@@ -76,15 +76,14 @@ export async function upkeep(plan: ResolvedPlan, options: UpkeepOptions = {}): P
   }));
   type Choice = (typeof all)[number];
 
-  const present = worstOf(fences.map((fence) => fence.lowest()));
+  const present = worstOf(fences.map((fence) => fence.standing()));
   let now = present;
-  const { volts: target } = plan.target;
   const rateOf = ({ priced }: Choice) => (by === 'hour' ? priced.hours : priced.money).typical;
 
   /** Volts at the weakest post with one thing more done; only the worst condition where that alone rules it out. */
   const tryOne = (candidate: Candidate, enough: number): { least: number; meanWon: number } => {
     const first = fences[now.condition]!.tried(candidate.changes[now.condition]!, candidate.rank);
-    const meanWon = first.meanVolts - now.lowest.meanVolts;
+    const meanWon = first.meanVolts - now.standing.meanVolts;
     let least = first.volts;
     for (const [c, fence] of fences.entries()) {
       if (least < enough) break;
@@ -100,7 +99,7 @@ export async function upkeep(plan: ResolvedPlan, options: UpkeepOptions = {}): P
     const { least } = tryOne(choice.candidate, -Infinity);
     leastWith.set(id, least);
     // A further rod stands beside those before it: what it wins is its own part.
-    const won = least - (after === null ? present.lowest.volts : leastWith.get(after)!);
+    const won = least - (after === null ? present.standing.volts : leastWith.get(after)!);
     const { hours, money } = choice.priced;
     actions.push({
       ...choice.priced,
@@ -116,7 +115,7 @@ export async function upkeep(plan: ResolvedPlan, options: UpkeepOptions = {}): P
   const steps: UpkeepStep[] = [];
   const done = new Set<string>();
   let [hours, money] = [0, 0];
-  while (steps.length < mostSteps && !(untilHolds && now.lowest.volts >= target)) {
+  while (steps.length < mostSteps && !(untilHolds && now.standing.holds)) {
     let best: { choice: Choice; won: number; worth: number; isMean: boolean } | null = null;
     for (const choice of all) {
       const { candidate, priced } = choice;
@@ -124,9 +123,9 @@ export async function upkeep(plan: ResolvedPlan, options: UpkeepOptions = {}): P
       if (hours + priced.hours.typical > mostHours || money + priced.money.typical > mostMoney) continue;
       const rate = rateOf(choice);
       // What it would have to reach to be the best so far.
-      const enough = now.lowest.volts + (best === null || best.isMean ? leastVolts : best.worth * rate);
+      const enough = now.standing.volts + (best === null || best.isMean ? leastVolts : best.worth * rate);
       const { least, meanWon } = tryOne(candidate, enough);
-      const won = least - now.lowest.volts;
+      const won = least - now.standing.volts;
       if (won >= leastVolts && (best === null || best.isMean || won / rate > best.worth))
         best = { choice, won, worth: won / rate, isMean: false };
       // Where two faults hide each other no single one lifts the weakest post: the mean says where to begin.
@@ -137,17 +136,17 @@ export async function upkeep(plan: ResolvedPlan, options: UpkeepOptions = {}): P
     if (best === null) break;
     const { candidate, priced } = best.choice;
     for (const [c, fence] of fences.entries()) fence.make(candidate.changes[c]!, candidate.rank);
-    const before = now.lowest.volts;
-    now = worstOf(fences.map((fence) => fence.lowest()));
+    const before = now.standing.volts;
+    now = worstOf(fences.map((fence) => fence.standing()));
     done.add(candidate.id);
     hours += priced.hours.typical;
     money += priced.money.typical;
     steps.push({
       action: candidate.id,
-      wonVolts: now.lowest.volts - before,
-      leastVolts: now.lowest.volts,
+      wonVolts: now.standing.volts - before,
+      leastVolts: now.standing.volts,
       condition: conditions[now.condition]!.id,
-      postId: now.lowest.postId,
+      postId: now.standing.postId,
       hoursSoFar: hours,
       moneySoFar: money,
     });
@@ -162,19 +161,25 @@ export async function upkeep(plan: ResolvedPlan, options: UpkeepOptions = {}): P
     target: plan.target,
     currency: list.currency,
     by,
-    leastVolts: present.lowest.volts,
+    leastVolts: present.standing.volts,
     condition: conditions[present.condition]!.id,
-    postId: present.lowest.postId,
-    holds: present.lowest.volts >= target,
+    postId: present.standing.postId,
+    holds: present.standing.holds,
     actions,
     steps,
     walk: steps.map(({ action }) => action).sort((a, b) => distanceOf.get(a)! - distanceOf.get(b)!),
-    afterVolts: now.lowest.volts,
-    holdsAfter: now.lowest.volts >= target,
+    afterVolts: now.standing.volts,
+    holdsAfter: now.standing.holds,
     work: { solves: fences.reduce((sum, fence) => sum + fence.solves, 0) },
   };
   return { ...result, sentence: upkeepSentence(result, plan) };
 }
 
-const worstOf = (found: readonly Lowest[]): Found =>
-  found.map((lowest, condition) => ({ lowest, condition })).reduce((a, b) => (b.lowest.volts < a.lowest.volts ? b : a));
+/** The condition that is worst off: one that does not hold before one that does, then the one with the fewest volts. */
+const worstOf = (found: readonly Standing[]): Found =>
+  found
+    .map((standing, condition) => ({ standing, condition }))
+    .reduce((a, b) => {
+      if (a.standing.holds !== b.standing.holds) return a.standing.holds ? b : a;
+      return b.standing.volts < a.standing.volts ? b : a;
+    });

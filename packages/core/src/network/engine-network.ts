@@ -1,8 +1,8 @@
 import type { Network } from '../engine/network.js';
-import type { FenceNetwork } from './network.js';
+import { type FenceNetwork, nearestGrounded } from './network.js';
 
 /** A fence's network as the engine takes it, with the way back. */
-export interface FenceCircuit {
+export interface EngineNetwork {
   readonly network: Network;
   /** By element: its branch in the network; −1 for an element to remote earth, which is part of its node's leak. */
   readonly branchOf: Int32Array;
@@ -10,16 +10,14 @@ export interface FenceCircuit {
   readonly pairPlace: Int32Array;
 }
 
-/** Siemens of every element, from the siemens of every recipe. */
-export function elementSiemens(network: FenceNetwork, recipeSiemens: Float64Array): Float64Array {
-  const { count, recipe } = network.elements;
-  const siemens = new Float64Array(count);
-  for (let e = 0; e < count; e++) siemens[e] = recipeSiemens[recipe[e]!]!;
-  return siemens;
-}
+/** A spark without resistance is a short, and is reckoned as next to none, Ω. */
+const leastSparkOhms = 1e-3;
+
+/** Ohms of a spark once it fires, as the engine takes them. */
+export const sparkOhms = (ohms: number): number => Math.max(ohms, leastSparkOhms);
 
 /** Lays the elements out as branches and leaks; pairs are each hot strand with the nearest grounded strand of its post. */
-export function toCircuit(fence: FenceNetwork, siemens: Float64Array): FenceCircuit {
+export function toEngineNetwork(fence: FenceNetwork, siemens: Float64Array): EngineNetwork {
   const { elements, layout } = fence;
   const branchOf = new Int32Array(elements.count).fill(-1);
   let branches = 0;
@@ -41,9 +39,9 @@ export function toCircuit(fence: FenceNetwork, siemens: Float64Array): FenceCirc
   setSiemens(fence, branchOf, siemens, network.branchSiemens, network.leakSiemens);
   const { a, b, place } = strandPairs(fence);
   return {
-    network: { ...network, pairs: { a: Int32Array.from(a), b: Int32Array.from(b) }, gaps: sparkGaps(fence) },
+    network: { ...network, pairs: { a, b }, gaps: sparkGaps(fence) },
     branchOf,
-    pairPlace: Int32Array.from(place),
+    pairPlace: place,
   };
 }
 
@@ -71,37 +69,27 @@ function sparkGaps({ sparkGaps: gaps, elements, parameters }: FenceNetwork): Net
     a: Int32Array.from(gaps, (gap) => elements.nodeA[gap.element]!),
     b: Int32Array.from(gaps, (gap) => elements.nodeB[gap.element]!),
     volts: Float64Array.from(gaps, (gap) => typical(gap.volts)),
-    // A spark without resistance is a short, and is reckoned as next to none.
-    ohms: Float64Array.from(gaps, (gap) => Math.max(typical(gap.ohms), 1e-3)),
+    ohms: Float64Array.from(gaps, (gap) => sparkOhms(typical(gap.ohms))),
   };
 }
 
-function strandPairs(fence: FenceNetwork): { a: number[]; b: number[]; place: number[] } {
-  const a: number[] = [];
-  const b: number[] = [];
-  const place: number[] = [];
-  fence.layout.runs.forEach((run, r) => {
-    run.strands.forEach((hot, h) => {
-      if (hot.role !== 'hot') return;
-      const g = nearestGrounded(run.strands, h);
-      if (g < 0) return;
-      for (let i = 0; i <= run.spans; i++) {
-        a.push(run.nodes[h]![i]!);
-        b.push(run.nodes[g]![i]!);
-        place.push(r, i, h, g);
-      }
-    });
-  });
+function strandPairs(fence: FenceNetwork) {
+  const { runs } = fence.layout;
+  const hot = runs.flatMap((run, r) =>
+    run.strands.flatMap(({ role }, h) => {
+      const g = role === 'hot' ? nearestGrounded(run.strands, h) : -1;
+      return g < 0 ? [] : [{ r, run, h, g }];
+    }),
+  );
+  const count = hot.reduce((sum, { run }) => sum + run.spans + 1, 0);
+  const [a, b, place] = [new Int32Array(count), new Int32Array(count), new Int32Array(4 * count)];
+  let p = 0;
+  for (const { r, run, h, g } of hot) {
+    for (let i = 0; i <= run.spans; i++, p++) {
+      a[p] = run.nodes[h]![i]!;
+      b[p] = run.nodes[g]![i]!;
+      place.set([r, i, h, g], 4 * p);
+    }
+  }
   return { a, b, place };
-}
-
-/** Index of the grounded strand nearest in height to a strand; −1 where the build has none. */
-export function nearestGrounded(strands: readonly { role: string; heightM: number }[], hot: number): number {
-  let best = -1;
-  strands.forEach((strand, s) => {
-    if (strand.role !== 'grounded') return;
-    const gap = Math.abs(strand.heightM - strands[hot]!.heightM);
-    if (best < 0 || gap < Math.abs(strands[best]!.heightM - strands[hot]!.heightM)) best = s;
-  });
-  return best;
 }

@@ -1,13 +1,13 @@
-import type { Recipe } from './parameters.js';
+import type { Formula } from './formulas.js';
 
 /**
- * Recipes as flat arrays, for a fence whose values change thousands of times.
+ * Formulas as flat arrays, for a fence whose values change thousands of times.
  *
- * Legend: recipe r owns terms `termStart[r]` to `termStart[r + 1]` − 1; term t is `factor[t]` times the operands
+ * Legend: formula r owns terms `termStart[r]` to `termStart[r + 1]` − 1; term t is `factor[t]` times the operands
  * `operandStart[t]` to `operandStart[t + 1]` − 1; operand p stands for the value of parameter p, and p + the number of
  * parameters for one over it.
  */
-export class RecipeProgram {
+export class FormulaProgram {
   readonly #parameterCount: number;
   readonly #inSeries: Uint8Array;
   readonly #termStart: Int32Array;
@@ -17,13 +17,13 @@ export class RecipeProgram {
   readonly #operandValue: Float64Array;
 
   /** Exponents are whole numbers. */
-  constructor(recipes: readonly Recipe[], parameterCount: number) {
+  constructor(formulas: readonly Formula[], parameterCount: number) {
     const [termStart, factor, operandStart, operand] = [[0], [] as number[], [0], [] as number[]];
-    for (const { terms } of recipes) {
+    for (const { terms } of formulas) {
       for (const term of terms) {
         factor.push(term.factor);
         for (const { parameter, exponent } of term.powers) {
-          if (!Number.isInteger(exponent)) throw new Error(`a recipe with the exponent ${exponent}`);
+          if (!Number.isInteger(exponent)) throw new Error(`a formula with the exponent ${exponent}`);
           const index = exponent < 0 ? parameter + parameterCount : parameter;
           for (let n = Math.abs(exponent); n > 0; n--) operand.push(index);
         }
@@ -32,7 +32,7 @@ export class RecipeProgram {
       termStart.push(factor.length);
     }
     this.#parameterCount = parameterCount;
-    this.#inSeries = Uint8Array.from(recipes, ({ combine }) => (combine === 'series' ? 1 : 0));
+    this.#inSeries = Uint8Array.from(formulas, ({ combine }) => (combine === 'series' ? 1 : 0));
     this.#termStart = Int32Array.from(termStart);
     this.#factor = Float64Array.from(factor);
     this.#operandStart = Int32Array.from(operandStart);
@@ -40,7 +40,7 @@ export class RecipeProgram {
     this.#operandValue = new Float64Array(2 * parameterCount);
   }
 
-  /** Writes the siemens of every recipe for a value per parameter. */
+  /** Writes the siemens of every formula for a value per parameter. */
   run(values: ArrayLike<number>, siemens: Float64Array): void {
     const value = this.#operandValue;
     for (let p = 0; p < this.#parameterCount; p++) {

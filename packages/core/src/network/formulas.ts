@@ -22,9 +22,9 @@ export interface Parameter {
   readonly name: string;
   readonly estimate: Estimate;
   /** Table and row, such as `wires: 12.5 ga high-tensile`. */
-  readonly from: string;
+  readonly tableRow: string;
   /** Values with the same text rise and fall together: the films of one run, the soil of the farm. */
-  readonly together: string;
+  readonly group: string;
 }
 
 /** factor × product of parameter^exponent, in ohms (series) or siemens (parallel). */
@@ -34,20 +34,20 @@ export interface Term {
 }
 
 /** How a conductance follows from parameters: terms in series add as ohms, in parallel as siemens; no term at all is an open path. */
-export interface Recipe {
+export interface Formula {
   readonly combine: 'series' | 'parallel';
   readonly terms: readonly Term[];
 }
 
 /** The open path: 0 S. */
-export const openRecipe: Recipe = { combine: 'parallel', terms: [] };
+export const openFormula: Formula = { combine: 'parallel', terms: [] };
 
-/** Collects the parameters and recipes of one network; equal ones are kept once. */
-export class RecipeBook {
+/** Collects the parameters and formulas of one network; equal ones are kept once. */
+export class FormulaList {
   readonly parameters: Parameter[] = [];
-  readonly recipes: Recipe[] = [];
+  readonly formulas: Formula[] = [];
   readonly #parameterOf = new Map<string, number>();
-  readonly #recipeOf = new Map<string, number>();
+  readonly #formulaOf = new Map<string, number>();
 
   parameter(parameter: Parameter): number {
     const known = this.#parameterOf.get(parameter.key);
@@ -57,13 +57,13 @@ export class RecipeBook {
     return this.parameters.length - 1;
   }
 
-  recipe(recipe: Recipe): number {
-    const key = `${recipe.combine}${recipe.terms.map((t) => `|${t.factor}${t.powers.map((p) => `*${p.parameter}^${p.exponent}`).join('')}`).join('')}`;
-    const known = this.#recipeOf.get(key);
+  formula(formula: Formula): number {
+    const key = `${formula.combine}${formula.terms.map((t) => `|${t.factor}${t.powers.map((p) => `*${p.parameter}^${p.exponent}`).join('')}`).join('')}`;
+    const known = this.#formulaOf.get(key);
     if (known !== undefined) return known;
-    this.recipes.push(recipe);
-    this.#recipeOf.set(key, this.recipes.length - 1);
-    return this.recipes.length - 1;
+    this.formulas.push(formula);
+    this.#formulaOf.set(key, this.formulas.length - 1);
+    return this.formulas.length - 1;
   }
 }
 
@@ -73,22 +73,22 @@ const termValue = (term: Term, at: (parameter: number, exponent: number) => numb
   return value;
 };
 
-/** Siemens of a recipe; `values` holds a value per parameter. */
-export function recipeSiemens(recipe: Recipe, values: ArrayLike<number>): number {
+/** Siemens of a formula; `values` holds a value per parameter. */
+export function formulaSiemens(formula: Formula, values: ArrayLike<number>): number {
   let sum = 0;
-  for (const term of recipe.terms) sum += termValue(term, (p) => values[p]!);
-  return recipe.combine === 'parallel' ? sum : 1 / sum;
+  for (const term of formula.terms) sum += termValue(term, (p) => values[p]!);
+  return formula.combine === 'parallel' ? sum : 1 / sum;
 }
 
 /**
- * Derivative of a recipe's siemens with respect to the natural logarithm of each parameter it uses, as
+ * Derivative of a formula's siemens with respect to the natural logarithm of each parameter it uses, as
  * [parameter, siemens] pairs.
  */
-export function recipeSensitivity(recipe: Recipe, values: ArrayLike<number>): [number, number][] {
-  const siemens = recipeSiemens(recipe, values);
-  const scale = recipe.combine === 'parallel' ? 1 : -siemens * siemens;
+export function formulaSensitivity(formula: Formula, values: ArrayLike<number>): [number, number][] {
+  const siemens = formulaSiemens(formula, values);
+  const scale = formula.combine === 'parallel' ? 1 : -siemens * siemens;
   const sums = new Map<number, number>();
-  for (const term of recipe.terms) {
+  for (const term of formula.terms) {
     const value = termValue(term, (p) => values[p]!);
     for (const { parameter, exponent } of term.powers) {
       sums.set(parameter, (sums.get(parameter) ?? 0) + scale * value * exponent);
@@ -98,10 +98,10 @@ export function recipeSensitivity(recipe: Recipe, values: ArrayLike<number>): [n
 }
 
 /** Lowest and highest siemens over the ranges of the parameters, each term taken at its own extremes. */
-export function recipeRange(recipe: Recipe, parameters: readonly Parameter[]): { low: number; high: number } {
+export function formulaRange(formula: Formula, parameters: readonly Parameter[]): { low: number; high: number } {
   const extreme = (least: boolean) => {
     let sum = 0;
-    for (const term of recipe.terms) {
+    for (const term of formula.terms) {
       sum += termValue(term, (p, exponent) => {
         const { low, high } = parameters[p]!.estimate;
         return exponent > 0 === least ? low : high;
@@ -110,7 +110,7 @@ export function recipeRange(recipe: Recipe, parameters: readonly Parameter[]): {
     return sum;
   };
   const [low, high] = [extreme(true), extreme(false)];
-  return recipe.combine === 'parallel' ? { low, high } : { low: 1 / high, high: 1 / low };
+  return formula.combine === 'parallel' ? { low, high } : { low: 1 / high, high: 1 / low };
 }
 
 /** A gap that carries max(0, |V| − firing volts) / ohms once it fires; its element in the list conducts nothing by itself. */

@@ -1,0 +1,35 @@
+import { touchNodes, touchPairs } from '../engine/touch.js';
+import type { OpenFence } from './open-fence.js';
+
+/** What the plan's animal gets at every node, by the way back that gives it more: the soil, or the grounded strand. */
+export interface AnimalTouches {
+  /** Across body and hide, without what the soil under the feet takes. */
+  readonly volts: Float64Array;
+  readonly amps: Float64Array;
+  /** Of body and hide in the animal's whole path, feet and soil included; 1 between two strands. */
+  readonly bodyShare: Float64Array;
+}
+
+/** Touches every strand in turn with the plan's animal; exact across the knees of the energizer's curve and beside sparks. */
+export function touchEverywhere({ network, circuit, formulaSiemens }: OpenFence): AnimalTouches {
+  const { layout, animalToEarth, animalBetweenStrands } = network;
+  const bodyOhms = 1 / formulaSiemens[animalBetweenStrands]!;
+  const ohms = new Float64Array(layout.nodeCount).fill(1 / formulaSiemens[animalToEarth[0]![0]!]!);
+  layout.runs.forEach((run, r) => {
+    const formulas = animalToEarth[r]!;
+    for (const nodes of run.nodes)
+      for (let i = 0; i < nodes.length; i++) ohms[nodes[i]!] = 1 / formulaSiemens[formulas[i]!]!;
+  });
+  const { amps } = touchNodes(circuit, ohms);
+  const bodyShare = ohms.map((path) => bodyOhms / path);
+  const { pairs } = circuit.network;
+  if (pairs !== undefined && pairs.a.length > 0) {
+    const between = touchPairs(circuit, bodyOhms);
+    pairs.a.forEach((node, p) => {
+      if (between.amps[p]! <= amps[node]!) return;
+      amps[node] = between.amps[p]!;
+      bodyShare[node] = 1;
+    });
+  }
+  return { volts: amps.map((through) => through * bodyOhms), amps, bodyShare };
+}
