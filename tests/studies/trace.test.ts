@@ -345,7 +345,7 @@ describe('a trace', () => {
     expect(a.verdict).toBe('open');
     expect(a.faultChance).toBeCloseTo(0.5, 2);
     expect(a.next).not.toBeNull();
-    expect(a.sentence).toMatch(/^Nothing was read yet; read kV next at .+, and amps .+ on the wire to .+\.$/);
+    expect(a.sentence).toMatch(/^Nothing was read yet; read kV next at .+, and amps (.+ )?on the wire to .+\.$/);
     const voltsOnly = await trace(ring, nothing, { withAmps: false });
     expect(voltsOnly.next!.wireTo).toBeNull();
     expect(voltsOnly.next!.amps).toBeNull();

@@ -5,9 +5,9 @@ export {
   type OpenFence,
   type OpenFenceOptions,
   openFence,
-  type StrandStatus,
 } from './fence/open-fence.js';
 export { pickConditions } from './fence/pick-conditions.js';
+export type { StrandStatus } from './fence/status.js';
 export * from './issue.js';
 export { netlistLines, toNetlist } from './netlist/netlist.js';
 export { curvePoints } from './network/curve.js';

@@ -1,5 +1,6 @@
+import type { Circuit } from '../engine/circuit.js';
 import { touchNodes, touchPairs } from '../engine/touch.js';
-import type { OpenFence } from './open-fence.js';
+import type { FenceNetwork } from '../network/network.js';
 
 /** What the plan's animal gets at every node, by the way back that gives it more: the soil, or the grounded strand. */
 export interface AnimalTouches {
@@ -10,8 +11,15 @@ export interface AnimalTouches {
   readonly bodyShare: Float64Array;
 }
 
+/** A solved fence, and the siemens of its formulas. */
+interface Touched {
+  readonly network: FenceNetwork;
+  readonly circuit: Circuit;
+  readonly formulaSiemens: Float64Array;
+}
+
 /** Touches every strand in turn with the plan's animal; exact across the knees of the energizer's curve and beside sparks. */
-export function touchEverywhere({ network, circuit, formulaSiemens }: OpenFence): AnimalTouches {
+export function touchEverywhere({ network, circuit, formulaSiemens }: Touched): AnimalTouches {
   const { layout, animalToEarth, animalBetweenStrands } = network;
   const bodyOhms = 1 / formulaSiemens[animalBetweenStrands]!;
   const ohms = new Float64Array(layout.nodeCount).fill(1 / formulaSiemens[animalToEarth[0]![0]!]!);

@@ -1,6 +1,7 @@
 import { PlanError } from '../issue.js';
 import { postAtEnd } from '../network/hanging.js';
-import type { OpenFence } from './open-fence.js';
+import type { Layout } from '../network/layout.js';
+import { strandStatus } from './status.js';
 
 /** A post with hot strands that the verdict looks at, as results name it. */
 export interface HotPost {
@@ -44,9 +45,16 @@ export interface Lowest {
   readonly holds: boolean;
 }
 
+/** A fence with its ways of metal, by node. */
+interface Fed {
+  readonly layout: Layout;
+  readonly distanceM: Float64Array;
+  readonly mendedDistanceM: Float64Array;
+}
+
 /** Finds the hot strands of every post; those behind an open switch are left out. */
-export function hotPosts(fence: OpenFence): HotPosts {
-  const { layout, plan } = fence;
+export function hotPosts({ layout, distanceM, mendedDistanceM }: Fed): HotPosts {
+  const { plan } = layout;
   const most = layout.runs.reduce((sum, { strands, spans }) => sum + strands.length * (spans + 1), 0);
   const [nodes, runOf, postOf, strandOf] = Array.from({ length: 4 }, () => new Int32Array(most)) as [
     Int32Array,
@@ -65,7 +73,7 @@ export function hotPosts(fence: OpenFence): HotPosts {
     const run = layout.runs[r]!;
     for (let s = 0; s < run.strands.length; s++) {
       const node = run.nodes[s]![i]!;
-      const status = fence.statusOf(run.strands[s]!.role, node);
+      const status = strandStatus(run.strands[s]!.role, distanceM[node]!, mendedDistanceM[node]!);
       if (status !== 'live' && status !== 'dead') continue;
       if (status === 'dead') isDead = true;
       // Strands that are tied at a junction are one node.

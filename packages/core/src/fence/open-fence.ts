@@ -15,17 +15,7 @@ import { type AnimalTouches, touchEverywhere } from './animal.js';
 import { throwChangedPlan } from './changed-plan.js';
 import { type HotPosts, hotPosts, type Lowest, lowestOf } from './hot-posts.js';
 import { pickConditions } from './pick-conditions.js';
-
-/** Why a strand at a post carries the volts that it does. */
-export type StrandStatus =
-  /** Joined by metal to the energizer's fence terminal. */
-  | 'live'
-  /** Hot strand behind an open switch: listed, left out of the verdict. */
-  | 'switched off'
-  /** Hot strand that a fault has cut off: fails the verdict. */
-  | 'dead'
-  /** Grounded strand. */
-  | 'grounded';
+import { type StrandStatus, strandStatus } from './status.js';
 
 /** Elements that take other conductances, and spark gaps that no longer fire. */
 export interface FenceChange {
@@ -172,9 +162,7 @@ export class OpenFence {
   }
 
   statusOf(role: 'hot' | 'grounded', node: number): StrandStatus {
-    if (role === 'grounded') return 'grounded';
-    if (Number.isFinite(this.distanceM[node]!)) return 'live';
-    return Number.isFinite(this.mendedDistanceM[node]!) ? 'dead' : 'switched off';
+    return strandStatus(role, this.distanceM[node]!, this.mendedDistanceM[node]!);
   }
 
   /** The hot strands that the verdict looks at, post by post. */

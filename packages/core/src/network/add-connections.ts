@@ -1,6 +1,6 @@
 import { noteSeries, seriesOhms, seriesOpen } from './add-spans.js';
+import type { NetworkDraft } from './draft.js';
 import { kindCode } from './elements.js';
-import type { NetworkDraft } from './network.js';
 
 /** The ground system, the leads, jumpers, gates, cables from junction to junction, and the rods of grounded strands. */
 export function addConnections(draft: NetworkDraft): void {

@@ -1,6 +1,7 @@
 import type { ResolvedFault } from '../plan/resolved.js';
+import type { NetworkDraft } from './draft.js';
 import { kindCode, openBy } from './elements.js';
-import { type NetworkDraft, nearestGrounded } from './network.js';
+import { nearestGrounded } from './layout.js';
 
 /** Faults that make a path of their own: to the post, to earth, or to another strand. */
 export function addFaults(draft: NetworkDraft): void {

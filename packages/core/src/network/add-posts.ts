@@ -1,7 +1,7 @@
+import type { NetworkDraft } from './draft.js';
 import { kindCode } from './elements.js';
 import { postAtEnd } from './hanging.js';
 import type { Attachment } from './local-conditions.js';
-import type { NetworkDraft } from './network.js';
 
 /** Every post's body to earth, and the insulators that hang its strands on the body. */
 export function addPosts(draft: NetworkDraft): void {

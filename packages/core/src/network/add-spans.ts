@@ -1,7 +1,7 @@
+import type { NetworkDraft } from './draft.js';
 import { kindCode, openBy } from './elements.js';
 import { type RunLayout, spanLengthM } from './layout.js';
 import type { Growth } from './local-conditions.js';
-import type { NetworkDraft } from './network.js';
 import type { InSeries } from './places.js';
 
 /** The wire between posts, and what grows on it. */
@@ -97,7 +97,7 @@ function addGrowth(draft: NetworkDraft, run: RunLayout, r: number, s: number): v
       const { growth, scope, cause } = pieces[p]!;
       if (growth === null || lengthM === 0) continue;
       // Lengths that differ by rounding alone would each make a formula of its own.
-      const rounded = Math.round(lengthM * 1e9) / 1e9;
+      const rounded = Math.round(lengthM * 1e11) / 1e11;
       const formula = conductances.growth(growth, rounded, scope);
       list.add(kindCode.vegetation, run.nodes[s]![i]!, -1, formula, cause, r, i, s);
     }

@@ -1,5 +1,6 @@
 import type { Network } from '../engine/network.js';
-import { type FenceNetwork, nearestGrounded } from './network.js';
+import { nearestGrounded } from './layout.js';
+import type { FenceNetwork } from './network.js';
 
 /** A fence's network as the engine takes it, with the way back. */
 export interface EngineNetwork {

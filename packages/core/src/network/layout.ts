@@ -139,6 +139,17 @@ export function layOut(plan: ResolvedPlan): Layout {
   };
 }
 
+/** Index of the grounded strand nearest in height to a strand; −1 where the build has none. */
+export function nearestGrounded(strands: readonly { role: string; heightM: number }[], hot: number): number {
+  let best = -1;
+  strands.forEach((strand, s) => {
+    if (strand.role !== 'grounded') return;
+    const gap = Math.abs(strand.heightM - strands[hot]!.heightM);
+    if (best < 0 || gap < Math.abs(strands[best]!.heightM - strands[hot]!.heightM)) best = s;
+  });
+  return best;
+}
+
 /** Length of the span from a post of a run to the next, m. */
 export const spanLengthM = ({ equalSpanM, positionsM }: RunLayout, post: number): number =>
   equalSpanM ?? positionsM[post + 1]! - positionsM[post]!;

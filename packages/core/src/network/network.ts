@@ -4,10 +4,11 @@ import { addFaults } from './add-faults.js';
 import { addPosts } from './add-posts.js';
 import { addSpans } from './add-spans.js';
 import { Conductances } from './conductances.js';
+import type { NetworkDraft } from './draft.js';
 import { type Cause, ElementList, type Elements, kindCode, openBy } from './elements.js';
 import { type Formula, FormulaList, formulaSiemens, type Parameter, type SparkGap, typicalValues } from './formulas.js';
-import { type Hanging, hangingOf, postAtEnd } from './hanging.js';
-import { type Layout, layOut } from './layout.js';
+import { hangingOf, postAtEnd } from './hanging.js';
+import { type Layout, layOut, nearestGrounded } from './layout.js';
 import { type Attachment, LocalConditions } from './local-conditions.js';
 import { Places } from './places.js';
 
@@ -36,27 +37,6 @@ export interface FenceNetwork {
   readonly animalFaults: readonly { readonly toEarth: number; readonly toGrounded: number }[];
   /** Elements without conductance between each hot strand and the grounded one beside it, where they were asked for. */
   readonly contacts: Int32Array;
-}
-
-/** What the builders of a network share. */
-export interface NetworkDraft {
-  readonly plan: ResolvedPlan;
-  readonly condition: ResolvedCondition;
-  readonly layout: Layout;
-  readonly list: ElementList;
-  readonly conductances: Conductances;
-  /** By run. */
-  readonly local: readonly LocalConditions[];
-  readonly places: Places;
-  readonly hanging: (run: number, post: number) => Hanging;
-  /** Soil that a post of a run stands in; a junction's post stands in that of the first run listed there. */
-  readonly soilAt: (run: number, post: number) => string;
-  readonly attachmentNumber: (attachment: Attachment) => number;
-  readonly sparkGaps: SparkGap[];
-  readonly postElement: Int32Array;
-  readonly faultElements: number[][];
-  readonly switchElements: number[][];
-  readonly animalFaults: { toEarth: number; toGrounded: number }[];
 }
 
 export interface BuildOptions {
@@ -157,17 +137,6 @@ function addContacts({ layout, list, conductances }: NetworkDraft): void {
       });
     });
   });
-}
-
-/** Index of the grounded strand nearest in height to a strand; −1 where the build has none. */
-export function nearestGrounded(strands: readonly { role: string; heightM: number }[], hot: number): number {
-  let best = -1;
-  strands.forEach((strand, s) => {
-    if (strand.role !== 'grounded') return;
-    const gap = Math.abs(strand.heightM - strands[hot]!.heightM);
-    if (best < 0 || gap < Math.abs(strands[best]!.heightM - strands[hot]!.heightM)) best = s;
-  });
-  return best;
 }
 
 /** Siemens of every formula, for a value per parameter (typical where left out). */

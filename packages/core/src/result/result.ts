@@ -1,5 +1,5 @@
 import type { Basis } from '@postvolt/tables';
-import type { StrandStatus } from '../fence/open-fence.js';
+import type { StrandStatus } from '../fence/status.js';
 import type { Issue } from '../issue.js';
 
 /** One strand at one post. Volts are peak volts of the pulse, amps peak amps. */
