@@ -4,7 +4,7 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, join, relative, sep } from 'node:path';
-import { isProgram, programOf, readManifest, root, run } from './setup.mjs';
+import { install, isProgram, programOf, readManifest, root, run } from './setup.mjs';
 
 /** In the order in which they depend on each other. */
 export const packages = ['tables', 'core', 'scenarios', 'report', 'cli'];
@@ -149,4 +149,7 @@ export async function build() {
   writeFileSync(stampFile, stamp);
 }
 
-if (isProgram(import.meta.url)) await build();
+if (isProgram(import.meta.url)) {
+  install();
+  await build();
+}

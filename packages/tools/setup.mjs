@@ -106,5 +106,3 @@ export async function setUp() {
 /** True where the module of this address is the program that Node was started with. */
 export const isProgram = (address) =>
   process.argv[1] !== undefined && address === pathToFileURL(realpathSync(process.argv[1])).href;
-
-if (isProgram(import.meta.url)) await setUp();
