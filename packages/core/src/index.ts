@@ -1,5 +1,6 @@
 export type { AnimalTouches } from './fence/animal.js';
 export type { HotPost, HotPosts, Lowest } from './fence/hot-posts.js';
+export { type FaultAtPlace, putFault, setRow, setSwitch, setValue } from './fence/named-changes.js';
 export {
   type FenceChange,
   type OpenFence,

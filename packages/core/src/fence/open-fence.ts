@@ -5,7 +5,15 @@ import { gapAmps } from '../engine/trust.js';
 import { curvePoints } from '../network/curve.js';
 import { metalDistances } from '../network/distances.js';
 import { isMetal, kindCode, openBy } from '../network/elements.js';
-import { type EngineNetwork, setSiemens, sparkOhms, toEngineNetwork } from '../network/engine-network.js';
+import {
+  type EngineNetwork,
+  isSameShape,
+  leaksByNode,
+  type NodeLeaks,
+  setSiemens,
+  sparkOhms,
+  toEngineNetwork,
+} from '../network/engine-network.js';
 import { FormulaProgram } from '../network/formula-program.js';
 import { typicalValues } from '../network/formulas.js';
 import type { Layout } from '../network/layout.js';
@@ -43,7 +51,6 @@ export interface OpenFenceOptions {
  * Arrays that it returns are its own and overwritten after the next change: copy what is to be kept.
  */
 export class OpenFence {
-  readonly network: FenceNetwork;
   readonly circuit: Circuit;
   /** By element: its branch in the circuit; −1 for an element to remote earth, which is part of its node's leak. */
   readonly branchOf: Int32Array;
@@ -52,6 +59,10 @@ export class OpenFence {
   readonly siemens: Float64Array;
   /** By element: why it does not conduct, of `openBy`. */
   readonly open: Uint8Array;
+  /** By parameter: the values last set. */
+  readonly values: Float64Array;
+  /** By switch of the plan: whether it is open. */
+  readonly isSwitchOpen: boolean[];
   /** By formula: siemens of the values last set. */
   readonly formulaSiemens: Float64Array;
   /** Sets of values that were solved; one numeric pass each. */
@@ -60,7 +71,10 @@ export class OpenFence {
   readonly #gaps: { volts: Float64Array; ohms: Float64Array } | undefined;
   readonly #curve: readonly (readonly [amps: number, volts: number])[];
   #program: FormulaProgram | undefined;
+  #network: FenceNetwork;
   #leaks: NodeLeaks | undefined;
+  /** By node: leaks besides those of the elements, S. */
+  #addedLeaks: Float64Array | undefined;
   #solved = false;
   #animal: AnimalTouches | undefined;
   #ways: { distanceM: Float64Array; mendedDistanceM: Float64Array } | undefined;
@@ -68,7 +82,7 @@ export class OpenFence {
 
   /** Use {@link openFence}. */
   constructor(network: FenceNetwork, engine: EngineNetwork, siemens: Float64Array, circuit: Circuit, from?: OpenFence) {
-    this.network = network;
+    this.#network = network;
     this.circuit = circuit;
     this.#engine = engine;
     this.branchOf = engine.branchOf;
@@ -77,8 +91,18 @@ export class OpenFence {
     this.open = (from?.open ?? network.elements.open).slice();
     this.formulaSiemens = from?.formulaSiemens.slice() ?? new Float64Array(network.formulas.length);
     this.#gaps = circuit.network.gaps;
+    this.isSwitchOpen =
+      from?.isSwitchOpen.slice() ?? network.plan.switches.map(({ openIn }) => openIn.includes(network.condition.id));
+    this.values = from?.values.slice() ?? typicalValues(network.parameters);
     this.#curve = curvePoints(network.plan.energizer, network.condition);
-    if (from !== undefined) [this.#ways, this.#hot] = [from.#ways, from.#hot];
+    if (from !== undefined) {
+      [this.#ways, this.#hot] = [from.#ways, from.#hot];
+      this.#addedLeaks = from.#addedLeaks === undefined ? undefined : from.#addedLeaks.slice();
+    }
+  }
+
+  get network(): FenceNetwork {
+    return this.#network;
   }
 
   get plan(): ResolvedPlan {
@@ -191,7 +215,8 @@ export class OpenFence {
     } else {
       this.#leaks ??= leaksByNode(this.network, this.branchOf);
       const node = this.network.elements.nodeA[e]!;
-      this.circuit.setLeakSiemens(node, this.#leaks.sum(node, this.siemens));
+      const put = this.#addedLeaks?.[node] ?? 0;
+      this.circuit.setLeakSiemens(node, this.#leaks.sum(node, this.siemens) + put);
     }
     this.#changed();
   }
@@ -230,6 +255,7 @@ export class OpenFence {
     const { network, formulaSiemens, siemens, open } = this;
     const { formulas, parameters, elements, sparkGaps } = network;
     this.#program ??= new FormulaProgram(formulas, parameters.length);
+    this.values.set(values);
     this.#program.run(values, formulaSiemens);
     const { formula, count } = elements;
     for (let e = 0; e < count; e++) siemens[e] = open[e] === openBy.nothing ? formulaSiemens[formula[e]!]! : 0;
@@ -239,6 +265,20 @@ export class OpenFence {
     });
     this.setCurve(new SourceCurve(this.#curve.map(([amps, volts]) => [amps * sourceFactor, volts * sourceFactor])));
     this.#write();
+  }
+
+  /** Puts another leak to remote earth at a node, S, besides those of the elements there. */
+  addLeak(node: number, siemens: number): void {
+    this.#addedLeaks ??= new Float64Array(this.layout.nodeCount);
+    this.#addedLeaks[node]! += siemens;
+    this.#write();
+  }
+
+  /** Takes a network of the same elements and parameters with other values, at their typical values. */
+  setNetwork(network: FenceNetwork): void {
+    this.#network = network;
+    this.#program = undefined;
+    this.setValues(typicalValues(network.parameters));
   }
 
   /** Takes another output curve. */
@@ -276,6 +316,9 @@ export class OpenFence {
   #write(): void {
     const { branchSiemens, leakSiemens } = this.circuit.network;
     setSiemens(this.network, this.branchOf, this.siemens, branchSiemens, leakSiemens);
+    this.#addedLeaks?.forEach((siemens, node) => {
+      leakSiemens[node]! += siemens;
+    });
     this.circuit.valuesChanged();
     this.#changed();
   }
@@ -284,28 +327,6 @@ export class OpenFence {
     this.#solved = false;
     this.#animal = undefined;
   }
-}
-
-/** Elements to remote earth by their node: those of node n stand at `start[n]` to `start[n + 1]` − 1. */
-interface NodeLeaks {
-  /** Siemens of a node's leaks, added up anew so that nothing is left of what was taken away. */
-  sum(node: number, siemens: Float64Array): number;
-}
-
-function leaksByNode({ elements, layout }: FenceNetwork, branchOf: Int32Array): NodeLeaks {
-  const start = new Int32Array(layout.nodeCount + 1);
-  for (let e = 0; e < elements.count; e++) if (branchOf[e]! < 0) start[elements.nodeA[e]! + 1]!++;
-  for (let n = 0; n < layout.nodeCount; n++) start[n + 1]! += start[n]!;
-  const fill = start.slice();
-  const members = new Int32Array(start[layout.nodeCount]!);
-  for (let e = 0; e < elements.count; e++) if (branchOf[e]! < 0) members[fill[elements.nodeA[e]!]!++] = e;
-  return {
-    sum(node, siemens) {
-      let sum = 0;
-      for (let i = start[node]!; i < start[node + 1]!; i++) sum += siemens[members[i]!]!;
-      return sum;
-    },
-  };
 }
 
 /** A network whose spark gaps' values are its own, to be changed. */
@@ -361,18 +382,3 @@ function settleAnimal(fence: OpenFence, { toEarth, toGrounded }: FenceNetwork['a
   fence.setOpen(toEarth, openBy.otherWay);
   fence.setOpen(toGrounded, openBy.nothing);
 }
-
-const isSame = (a: ArrayLike<number> | undefined, b: ArrayLike<number> | undefined): boolean =>
-  a?.length === b?.length && Array.prototype.every.call(a ?? [], (value: number, i: number) => value === b![i]);
-
-/** True where two networks differ in their values alone. */
-const isSameShape = (a: Network, b: Network): boolean =>
-  a.nodeCount === b.nodeCount &&
-  a.ports?.plus === b.ports?.plus &&
-  a.ports?.minus === b.ports?.minus &&
-  isSame(a.branchFrom, b.branchFrom) &&
-  isSame(a.branchTo, b.branchTo) &&
-  isSame(a.pairs?.a, b.pairs?.a) &&
-  isSame(a.pairs?.b, b.pairs?.b) &&
-  isSame(a.gaps?.a, b.gaps?.a) &&
-  isSame(a.gaps?.b, b.gaps?.b);

@@ -94,3 +94,41 @@ function strandPairs(fence: FenceNetwork) {
   }
   return { a, b, place };
 }
+
+/** Elements to remote earth by their node: those of node n stand at `start[n]` to `start[n + 1]` − 1. */
+export interface NodeLeaks {
+  /** Siemens of a node's leaks, added up anew so that nothing is left of what was taken away. */
+  sum(node: number, siemens: Float64Array): number;
+}
+
+/** Gathers the elements to remote earth of every node. */
+export function leaksByNode({ elements, layout }: FenceNetwork, branchOf: Int32Array): NodeLeaks {
+  const start = new Int32Array(layout.nodeCount + 1);
+  for (let e = 0; e < elements.count; e++) if (branchOf[e]! < 0) start[elements.nodeA[e]! + 1]!++;
+  for (let n = 0; n < layout.nodeCount; n++) start[n + 1]! += start[n]!;
+  const fill = start.slice();
+  const members = new Int32Array(start[layout.nodeCount]!);
+  for (let e = 0; e < elements.count; e++) if (branchOf[e]! < 0) members[fill[elements.nodeA[e]!]!++] = e;
+  return {
+    sum(node, siemens) {
+      let sum = 0;
+      for (let i = start[node]!; i < start[node + 1]!; i++) sum += siemens[members[i]!]!;
+      return sum;
+    },
+  };
+}
+
+const isSame = (a: ArrayLike<number> | undefined, b: ArrayLike<number> | undefined): boolean =>
+  a?.length === b?.length && Array.prototype.every.call(a ?? [], (value: number, i: number) => value === b![i]);
+
+/** True where two networks differ in their values alone. */
+export const isSameShape = (a: Network, b: Network): boolean =>
+  a.nodeCount === b.nodeCount &&
+  a.ports?.plus === b.ports?.plus &&
+  a.ports?.minus === b.ports?.minus &&
+  isSame(a.branchFrom, b.branchFrom) &&
+  isSame(a.branchTo, b.branchTo) &&
+  isSame(a.pairs?.a, b.pairs?.a) &&
+  isSame(a.pairs?.b, b.pairs?.b) &&
+  isSame(a.gaps?.a, b.gaps?.a) &&
+  isSame(a.gaps?.b, b.gaps?.b);
