@@ -13,6 +13,7 @@ export const rooms = Object.fromEntries([
   ['plan', { code: `${core('plan')}`, tests: ['plan/*'], but: ['plan/change-text*'] }],
   ['yaml', { code: `${core('yaml')}`, tests: ['plan/{change-text,text}*'] }],
   ['network', { code: `${core('network')}`, tests: ['network/*'] }],
+  ['fence', { code: `${core('fence')}`, tests: ['fence/*'] }],
   ['result', { code: `${core('result')}`, tests: ['result/*'] }],
   ['report', { code: 'packages/report/src', tests: ['report/*'], but: ['report/browser'] }],
   ['cli', { code: 'packages/cli/src', tests: ['cli/*'] }],

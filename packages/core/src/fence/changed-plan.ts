@@ -13,7 +13,7 @@ const advice =
  * together, as a plan does that was changed by hand after it was read; else the error itself.
  */
 export function throwChangedPlan(plan: ResolvedPlan, error: unknown): never {
-  if (error instanceof PlanError) throw error;
+  if (error instanceof PlanError && error.issues[0]?.code !== 'not-fed') throw error;
   const issues = whatIsWrong(plan);
   if (issues.length > 0) throw new PlanError(issues.map((issue) => ({ ...issue, hint: advice })));
   // Names that are all known, with values that no circuit can have, are the plan's fault too.
