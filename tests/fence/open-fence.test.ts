@@ -80,8 +80,8 @@ describe('an open fence', () => {
   });
 
   test('is put back to the last bit after a trial', () => {
-    const plan = planOf('demo farm');
-    const fence = openFence(plan, plan.conditions[1]!);
+    const plan = planOf('one wire dairy');
+    const fence = openFence(plan, plan.conditions[0]!);
     const [before, lowest] = [fence.volts.slice(), fence.lowest()];
     const span = fence.network.elements.kind.indexOf(0);
     const dead = fence.tried({ elements: [span], siemens: [0] }, (tried) => tried.lowest());
