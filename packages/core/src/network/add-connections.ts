@@ -2,16 +2,16 @@ import { noteSeries, seriesOhms, seriesOpen } from './add-spans.js';
 import type { NetworkDraft } from './draft.js';
 import { kindCode } from './elements.js';
 
-/** The ground system, the leads, jumpers, gates, cables from junction to junction, and the rods of grounded strands. */
+/** Jumpers, gates, cables from junction to junction, and the rods of grounded strands. */
 export function addConnections(draft: NetworkDraft): void {
-  addGround(draft);
   addJumpers(draft);
   addGates(draft);
   addLinks(draft);
   addStrandRods(draft);
 }
 
-function addGround({ plan, layout, conductances, list }: NetworkDraft): void {
+/** The ground system, the lead-out, and the lead from the ground terminal to the grounded strands. */
+export function addGround({ plan, layout, conductances, list }: NetworkDraft): void {
   const { energizer } = plan;
   const home = layout.junctionOf.get(energizer.junction)!;
   list.partIs('ground');

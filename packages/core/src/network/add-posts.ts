@@ -26,7 +26,7 @@ export function addPosts(draft: NetworkDraft): void {
 /** Adds posts and insulators; what a post has in common with the one before is looked up once. */
 class PostAdder {
   readonly #draft: NetworkDraft;
-  readonly #bodies = new Map<string, { readonly formula: number; readonly cause: number }>();
+  #last = { row: '', wetness: '', soil: '', formula: -1, cause: -1 };
   readonly #hung = new Map<Attachment, { readonly formula: number; readonly cause: number; readonly number: number }>();
 
   constructor(draft: NetworkDraft) {
@@ -49,12 +49,11 @@ class PostAdder {
 
   #add(post: number, row: string, wetness: 'dry' | 'damp' | 'wet', soil: string, r: number, i: number): void {
     const { conductances, list, layout, postElement } = this.#draft;
-    const key = `${row}|${wetness}|${soil}`;
-    let body = this.#bodies.get(key);
-    if (body === undefined) {
+    let body = this.#last;
+    if (body.row !== row || body.wetness !== wetness || body.soil !== soil) {
       const formula = conductances.post(row, wetness, soil);
-      body = { formula, cause: list.cause('posts', `${row} posts, ${wetness}`) };
-      this.#bodies.set(key, body);
+      body = { row, wetness, soil, formula, cause: list.cause('posts', `${row} posts, ${wetness}`) };
+      this.#last = body;
     }
     postElement[post] = list.add(kindCode.post, layout.body[post]!, -1, body.formula, body.cause, r, i);
   }

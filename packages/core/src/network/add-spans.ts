@@ -2,7 +2,7 @@ import type { NetworkDraft } from './draft.js';
 import { kindCode, openBy } from './elements.js';
 import { type RunLayout, spanLengthM } from './layout.js';
 import type { Growth } from './local-conditions.js';
-import type { InSeries } from './places.js';
+import { type InSeries, nothingInSeries } from './places.js';
 
 /** The wire between posts, and what grows on it. */
 export function addSpans(draft: NetworkDraft): void {
@@ -21,6 +21,8 @@ function addWire(draft: NetworkDraft, run: RunLayout, r: number): void {
   // Current of a run with a grounded strand comes back along it, of the others through the earth.
   const earthShare = hotCount === run.strands.length ? hotCount : 0;
   const causes = new Map<string, number>();
+  // The next span is mostly like the last: its formula is then known without a look-up.
+  const last = run.strands.map(() => ({ wire: '', lengthM: -1, formula: -1, cause: -1 }));
   for (let k = 0; k < run.spans; k++) {
     // A gate's cable stands in place of every strand's wire.
     if (places.gateAt(r, k) !== null) continue;
@@ -28,6 +30,13 @@ function addWire(draft: NetworkDraft, run: RunLayout, r: number): void {
     run.strands.forEach(({ role }, s) => {
       const series = places.inSeries(r, k, s, role);
       const wire = local[r]!.wire(s, run.positionsM[k]!);
+      const known = last[s]!;
+      if (series === nothingInSeries && known.wire === wire && known.lengthM === lengthM) {
+        const { formula, cause } = known;
+        const e = list.add(kindCode.span, run.nodes[s]![k]!, run.nodes[s]![k + 1]!, formula, cause, r, k, s);
+        list.setMetal(e, lengthM);
+        return;
+      }
       let cause = causes.get(wire);
       if (cause === undefined) {
         cause = list.cause('wire', wire);
@@ -37,6 +46,7 @@ function addWire(draft: NetworkDraft, run: RunLayout, r: number): void {
       const e = list.add(kindCode.span, run.nodes[s]![k]!, run.nodes[s]![k + 1]!, formula, cause, r, k, s);
       list.setMetal(e, lengthM, seriesOpen(draft, series));
       noteSeries(draft, series, e);
+      if (series === nothingInSeries) last[s] = { wire, lengthM, formula, cause };
     });
   }
 }
@@ -78,6 +88,7 @@ function addGrowth(draft: NetworkDraft, run: RunLayout, r: number, s: number): v
   let before = new Float64Array(pieces.length);
   let after = new Float64Array(pieces.length);
   let piece = 0;
+  let known = { piece: -1, lengthM: -1, formula: -1 };
   for (let i = 0; i <= run.spans; i++) {
     const first = piece;
     if (i < run.spans) {
@@ -98,7 +109,9 @@ function addGrowth(draft: NetworkDraft, run: RunLayout, r: number, s: number): v
       if (growth === null || lengthM === 0) continue;
       // Lengths that differ by rounding alone would each make a formula of its own.
       const rounded = Math.round(lengthM * 1e11) / 1e11;
-      const formula = conductances.growth(growth, rounded, scope);
+      if (known.piece !== p || known.lengthM !== rounded)
+        known = { piece: p, lengthM: rounded, formula: conductances.growth(growth, rounded, scope) };
+      const { formula } = known;
       list.add(kindCode.vegetation, run.nodes[s]![i]!, -1, formula, cause, r, i, s);
     }
     const done = before;

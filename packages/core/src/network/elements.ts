@@ -96,9 +96,14 @@ export class ElementList {
   readonly causes: Cause[] = [];
   readonly #causeOf = new Map<string, number>();
   #count = 0;
-  #columns = columnsOf(1024);
+  #columns: Columns;
   #part: number = partCode.fence;
   #partNumber = -1;
+
+  /** `expected` elements fit in without the columns being made longer. */
+  constructor(expected: number) {
+    this.#columns = columnsOf(Math.max(expected, 64));
+  }
 
   /** Number of elements so far, which is the next one's number. */
   get count(): number {
@@ -150,7 +155,25 @@ export class ElementList {
   }
 
   finish(): Elements {
-    return { count: this.#count, ...columnsOf(this.#count, this.#columns) };
+    const { kind, nodeA, nodeB, formula, cause, run, post, strand, part, partNumber, attachment, lengthM, open } =
+      this.#columns;
+    const count = this.#count;
+    return {
+      count,
+      kind: kind.subarray(0, count),
+      nodeA: nodeA.subarray(0, count),
+      nodeB: nodeB.subarray(0, count),
+      formula: formula.subarray(0, count),
+      cause: cause.subarray(0, count),
+      run: run.subarray(0, count),
+      post: post.subarray(0, count),
+      strand: strand.subarray(0, count),
+      part: part.subarray(0, count),
+      partNumber: partNumber.subarray(0, count),
+      attachment: attachment.subarray(0, count),
+      lengthM: lengthM.subarray(0, count),
+      open: open.subarray(0, count),
+    };
   }
 }
 
@@ -159,7 +182,7 @@ type Columns = Omit<Elements, 'count'>;
 /** Columns of a length, filled from others as far as they go. */
 function columnsOf(length: number, from?: Columns): Columns {
   const copy = <T extends Uint8Array | Int32Array | Float64Array>(made: T, old: T | undefined): T => {
-    if (old !== undefined) made.set((old.length > length ? old.subarray(0, length) : old) as T);
+    if (old !== undefined) made.set(old);
     return made;
   };
   return {

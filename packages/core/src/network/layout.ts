@@ -160,24 +160,49 @@ export function strandNode(layout: Layout, place: { run: string; post: number; s
   return run.nodes[run.strandOf.get(place.strand)!]![place.post]!;
 }
 
+/** Name of a strand's node at a post of a run that is no junction. */
+const strandNodeName = (run: number, post: number, strand: number): string => `r${run}_p${post}_s${strand}`;
+
+/** Names of strands' nodes by place, for results; those that junctions and terminals share are found once. */
+export function strandNodeNames(layout: Layout): (run: number, post: number, strand: number) => string {
+  const shared = new Map<number, string>();
+  nameJunctions(layout, (node, name) => shared.set(node, name));
+  return (r, i, s) => {
+    const { spans, nodes } = layout.runs[r]!;
+    return ((i === 0 || i === spans) && shared.get(nodes[s]![i]!)) || strandNodeName(r, i, s);
+  };
+}
+
+/** Names the nodes of junctions and of the energizer's terminals. */
+function nameJunctions(layout: Layout, name: (node: number, name: string) => void): void {
+  const named = new Set<number>();
+  const add = (node: number, text: string) => {
+    named.add(node);
+    name(node, text);
+  };
+  for (let j = 0; j < layout.junctionCount; j++) {
+    add(layout.body[j]!, `j${j}_body`);
+    if (layout.hotBus[j]! >= 0) add(layout.hotBus[j]!, `j${j}_hot`);
+    if (layout.groundedBus[j]! >= 0) add(layout.groundedBus[j]!, `j${j}_grounded`);
+  }
+  if (!named.has(layout.fenceTerminal)) name(layout.fenceTerminal, 'fence_terminal');
+  // Not `ground`, which some circuit simulators take for node 0.
+  if (!named.has(layout.groundTerminal)) name(layout.groundTerminal, 'ground_terminal');
+}
+
 /** Name of every node, for exported circuits and error messages: letters, digits and underscores. */
 export function nodeNames(layout: Layout): string[] {
   const names = new Array<string>(layout.nodeCount).fill('');
   layout.runs.forEach((run, r) => {
     run.nodes.forEach((nodes, s) => {
       nodes.forEach((node, i) => {
-        names[node] = `r${r}_p${i}_s${s}`;
+        names[node] = strandNodeName(r, i, s);
       });
     });
     for (let i = 1; i < run.spans; i++) names[layout.body[run.posts[i]!]!] = `r${r}_p${i}_body`;
   });
-  for (let j = 0; j < layout.junctionCount; j++) {
-    names[layout.body[j]!] = `j${j}_body`;
-    if (layout.hotBus[j]! >= 0) names[layout.hotBus[j]!] = `j${j}_hot`;
-    if (layout.groundedBus[j]! >= 0) names[layout.groundedBus[j]!] = `j${j}_grounded`;
-  }
-  names[layout.fenceTerminal] ||= 'fence_terminal';
-  // Not `ground`, which some circuit simulators take for node 0.
-  names[layout.groundTerminal] ||= 'ground_terminal';
+  nameJunctions(layout, (node, name) => {
+    names[node] = name;
+  });
   return names;
 }

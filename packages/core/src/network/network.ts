@@ -1,5 +1,5 @@
 import type { ResolvedCondition, ResolvedPlan } from '../plan/resolved.js';
-import { addConnections } from './add-connections.js';
+import { addConnections, addGround } from './add-connections.js';
 import { addFaults } from './add-faults.js';
 import { addPosts } from './add-posts.js';
 import { addSpans } from './add-spans.js';
@@ -53,7 +53,8 @@ export function buildNetwork(
   { layout = layOut(plan), contacts = false }: BuildOptions = {},
 ): FenceNetwork {
   const formulas = new FormulaList();
-  const list = new ElementList();
+  // A span, an insulator and growth for each strand at each post, the posts, and a little more.
+  const list = new ElementList(layout.nodeCount * 3);
   const conductances = new Conductances(plan, condition, formulas);
   const local = layout.runs.map((run) => new LocalConditions(plan, condition, run));
   const attachments: Attachment[] = [];
@@ -82,6 +83,7 @@ export function buildNetwork(
     switchElements: plan.switches.map(() => []),
     animalFaults: [],
   };
+  addGround(draft);
   addSpans(draft);
   addPosts(draft);
   addConnections(draft);

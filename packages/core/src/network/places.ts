@@ -11,7 +11,7 @@ export interface InSeries {
 }
 
 /** Nothing in series. */
-const nothing: InSeries = { switches: [], faults: [] };
+export const nothingInSeries: InSeries = { switches: [], faults: [] };
 
 /** What happens at single places of the runs in one condition, looked up by place: faults, switches and gates. */
 export class Places {
@@ -53,11 +53,11 @@ export class Places {
 
   /** What stands in series with a strand on a span; switches open hot strands only. */
   inSeries(run: number, span: number, strand: number, role: 'hot' | 'grounded'): InSeries {
-    if (this.#isQuiet) return nothing;
+    if (this.#isQuiet) return nothingInSeries;
     const switches = role === 'hot' ? this.#switches.get(`${run}|${span}`) : undefined;
     const faults = this.#series.get(`${run}|${span}|${strand}`);
     return switches === undefined && faults === undefined
-      ? nothing
+      ? nothingInSeries
       : { switches: switches ?? [], faults: faults ?? [] };
   }
 

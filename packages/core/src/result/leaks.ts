@@ -19,50 +19,61 @@ export interface LeakGroup {
   readonly elements: readonly number[];
 }
 
+/** Every path by which current leaves the hot strands, grouped by its cause; see {@link leakBudget}. */
+export function leakGroups(fence: OpenFence): LeakGroup[] {
+  const groups = new Map<number, number[]>();
+  eachLeak(fence, (e, cause) => {
+    const group = groups.get(cause);
+    if (group === undefined) groups.set(cause, [e]);
+    else group.push(e);
+  });
+  return [...groups].map(([cause, elements]) => {
+    const { kind, text } = fence.network.causes[cause]!;
+    return { kind, cause: text, elements };
+  });
+}
+
 /**
- * Every path by which current leaves the hot strands, grouped by its larger resistance.
- * An insulator's path goes on through its post, so a strand on a steel post leaks by its insulators, and one on a dry
- * wooden post by the post. A fault is named as itself.
+ * The leak budget, largest first; the shares add up to the energizer's current.
+ *
+ * Paths are grouped by their larger resistance: an insulator's path goes on through its post, so a strand on a steel post
+ * leaks by its insulators, and one on a dry wooden post by the post. A fault is named as itself.
  */
-export function leakGroups({ network, siemens }: OpenFence): LeakGroup[] {
-  const { elements, layout, causes } = network;
+export function leakBudget(fence: OpenFence): LeakShare[] {
+  const { causes } = fence.network;
+  const amps = new Float64Array(causes.length);
+  const places = new Int32Array(causes.length);
+  eachLeak(fence, (e, cause) => {
+    amps[cause]! += fence.amps(e);
+    places[cause]!++;
+  });
+  const total = amps.reduce((sum, own) => sum + own, 0);
+  return causes
+    .flatMap(({ kind, text }, c): LeakShare[] => {
+      if (places[c] === 0) return [];
+      const percent = total > 0 ? (100 * amps[c]!) / total : 0;
+      return [{ kind, cause: text, amps: amps[c]!, percent, places: places[c]! }];
+    })
+    .sort((x, y) => y.amps - x.amps);
+}
+
+/** Calls back for every element by which current leaves a hot strand for anything else, with the cause that it counts to. */
+function eachLeak({ network, siemens }: OpenFence, found: (e: number, cause: number) => void): void {
+  const { elements, layout, postElement } = network;
   const hot = hotNodes(network);
   const postOfBody = new Int32Array(layout.nodeCount).fill(-1);
-  layout.body.forEach((node, post) => {
-    postOfBody[node] = post;
-  });
-  const groups = new Map<number, number[]>();
+  for (let post = 0; post < layout.body.length; post++) postOfBody[layout.body[post]!] = post;
   for (let e = 0; e < elements.count; e++) {
     const b = elements.nodeB[e]!;
     if (!isLeak(elements.kind[e]!) || !hot[elements.nodeA[e]!] || (b >= 0 && hot[b])) continue;
     let cause = elements.cause[e]!;
     const post = b < 0 ? -1 : postOfBody[b]!;
     if (elements.kind[e] === kindCode.insulator && post >= 0) {
-      const body = network.postElement[post]!;
+      const body = postElement[post]!;
       if (body >= 0 && siemens[body]! < siemens[e]!) cause = elements.cause[body]!;
     }
-    const group = groups.get(cause);
-    if (group === undefined) groups.set(cause, [e]);
-    else group.push(e);
+    found(e, cause);
   }
-  return [...groups].map(([cause, members]) => {
-    const { kind, text } = causes[cause]!;
-    return { kind, cause: text, elements: members };
-  });
-}
-
-/** The leak budget, largest first; the shares add up to the energizer's current. */
-export function leakBudget(fence: OpenFence): LeakShare[] {
-  const shares = leakGroups(fence).map(({ kind, cause, elements }) => ({
-    kind,
-    cause,
-    amps: elements.reduce((sum, e) => sum + fence.amps(e), 0),
-    places: elements.length,
-  }));
-  const total = shares.reduce((sum, share) => sum + share.amps, 0);
-  return shares
-    .map((share) => ({ ...share, percent: total > 0 ? (100 * share.amps) / total : 0 }))
-    .sort((x, y) => y.amps - x.amps);
 }
 
 /** By node: 1 where it belongs to a hot strand, a hot bus or the fence terminal. */

@@ -3,7 +3,7 @@ import type { OpenFence } from '../fence/open-fence.js';
 import { PlanError } from '../issue.js';
 import { kindCode } from '../network/elements.js';
 import { postAtEnd } from '../network/hanging.js';
-import { nearestGrounded, nodeNames } from '../network/layout.js';
+import { nearestGrounded, strandNodeNames } from '../network/layout.js';
 import type { ResolvedPlan } from '../plan/resolved.js';
 import { suggestion } from '../plan/suggest.js';
 import { isLeak } from './leaks.js';
@@ -17,12 +17,11 @@ interface StrandAmps {
 
 /** Every post of the fence with every strand on it: junctions first, then each run's posts in order. */
 export function postResults(fence: OpenFence): PostResult[] {
-  const { layout, plan } = fence;
+  const { layout } = fence;
   const table = postTable(fence);
   const posts = layout.ends.map((ends, j): PostResult => {
-    const { id } = plan.junctions[j]!;
     const strands = ends.flatMap((end) => table.strandsAt(end.run, postAtEnd(layout, end)));
-    return table.post({ id, junction: id, run: null, post: null, positionM: null }, j, strands);
+    return table.ofJunction(j, strands);
   });
   layout.runs.forEach((run, r) => {
     for (let i = 1; i < run.spans; i++) posts.push(table.ofRun(r, i));
@@ -42,8 +41,7 @@ export function postsOfRun(fence: OpenFence, runId: string): PostResult[] {
   const run = layout.runs[r]!;
   return Array.from(run.posts, (post, i) => {
     if (i > 0 && i < run.spans) return table.ofRun(r, i);
-    const { id } = plan.junctions[post]!;
-    return table.post({ id, junction: id, run: null, post: null, positionM: null }, post, table.strandsAt(r, i));
+    return table.ofJunction(post, table.strandsAt(r, i));
   });
 }
 
@@ -64,8 +62,8 @@ function refuseRun(runId: string, plan: ResolvedPlan): never {
 
 /** What the results of posts are read from, made once for all of them. */
 function postTable(fence: OpenFence) {
-  const { network, layout, volts, distanceM, animal } = fence;
-  const names = nodeNames(layout);
+  const { network, layout, plan, volts, distanceM, animal } = fence;
+  const nameOf = strandNodeNames(layout);
   const sourceOhms = nodeDrivingOhms(fence.circuit);
   const amps = strandAmps(fence);
   const grounded = layout.runs.map(({ strands }) =>
@@ -84,7 +82,7 @@ function postTable(fence: OpenFence) {
       strand: id,
       role,
       status: fence.statusOf(role, node),
-      node: names[node]!,
+      node: nameOf(r, i, s),
       voltsToEarth: volts[node]!,
       voltsToGrounded: g < 0 ? null : volts[node]! - volts[run.nodes[g]![i]!]!,
       distanceM: Number.isFinite(far) ? far : null,
@@ -96,21 +94,40 @@ function postTable(fence: OpenFence) {
     };
   };
   const strandsAt = (r: number, i: number) => layout.runs[r]!.strands.map((_, s) => strandAt(r, s, i));
-  const post = (
-    place: Pick<PostResult, 'id' | 'junction' | 'run' | 'post' | 'positionM'>,
-    number: number,
-    strands: StrandResult[],
-  ): PostResult => {
-    const e = network.postElement[number]!;
-    const bodyVolts = volts[layout.body[number]!]!;
-    return { ...place, distanceM: nearest(strands), bodyVolts, bodyAmps: e < 0 ? 0 : fence.amps(e), strands };
+  const bodyAmps = (post: number): number => {
+    const e = network.postElement[post]!;
+    return e < 0 ? 0 : fence.amps(e);
+  };
+  const ofJunction = (j: number, strands: StrandResult[]): PostResult => {
+    const { id } = plan.junctions[j]!;
+    return {
+      id,
+      junction: id,
+      run: null,
+      post: null,
+      positionM: null,
+      distanceM: nearest(strands),
+      bodyVolts: volts[layout.body[j]!]!,
+      bodyAmps: bodyAmps(j),
+      strands,
+    };
   };
   const ofRun = (r: number, i: number): PostResult => {
     const { run, positionsM, posts } = layout.runs[r]!;
-    const place = { id: `${run.id}/${i}`, junction: null, run: run.id, post: i, positionM: positionsM[i]! };
-    return post(place, posts[i]!, strandsAt(r, i));
+    const strands = strandsAt(r, i);
+    return {
+      id: `${run.id}/${i}`,
+      junction: null,
+      run: run.id,
+      post: i,
+      positionM: positionsM[i]!,
+      distanceM: nearest(strands),
+      bodyVolts: volts[layout.body[posts[i]!]!]!,
+      bodyAmps: bodyAmps(posts[i]!),
+      strands,
+    };
   };
-  return { strandsAt, post, ofRun };
+  return { strandsAt, ofJunction, ofRun };
 }
 
 function nearest(strands: readonly StrandResult[]): number | null {

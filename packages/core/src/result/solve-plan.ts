@@ -66,8 +66,11 @@ export function conditionResult(fence: OpenFence): ConditionResult {
   const leaks = leakBudget(fence);
   const verdict = verdictOf(fence, leaks);
   const { node } = fence.lowest();
-  const withStatus = (status: StrandResult['status']) =>
-    posts.filter((post) => post.strands.some((strand) => strand.status === status)).map((post) => post.id);
+  const withStatus = (status: StrandResult['status']): string[] => {
+    const found: string[] = [];
+    for (const { id, strands } of posts) if (strands.some((strand) => strand.status === status)) found.push(id);
+    return found;
+  };
   const { amps, terminalVolts, inputSiemens, sourceOhms } = fence.solution;
   const ground = fence.siemens[fence.network.elements.kind.indexOf(kindCode['ground system'])]!;
   const deadPosts = withStatus('dead');
