@@ -186,3 +186,26 @@ test('a sound, clean fence needs nothing; bad numbers and names are refused', as
   await expect(upkeep(clean, { conditions: ['flood'] })).rejects.toThrow(PlanError);
   await expect(upkeep(clean, { signal: AbortSignal.abort(new Error('enough')) })).rejects.toThrow('enough');
 });
+
+describe('posts that a fault cuts off', () => {
+  /** The neglected farm with the wire of its far end broken in both strands, and two strands that leak little from it. */
+  const parted = () =>
+    neglected((p) => {
+      p['faults'] = [
+        { name: 'one', kind: 'broken wire', run: 'west', span: 9, strand: 'top' },
+        { name: 'two', kind: 'broken wire', run: 'west', span: 9, strand: 'bottom' },
+      ];
+    });
+
+  test('count as dead until they are mended, and the answer agrees with solving the plan', async () => {
+    const plan = parted();
+    const none = await upkeep(plan, { mostHours: 0 });
+    expect(none.holds).toBe(false);
+    expect(none.holdsAfter).toBe(solvePlan(plan).holds);
+    const result = await upkeep(plan, { mostSteps: 40, leastVolts: 1 });
+    const done = result.steps.map(({ action }) => result.actions.find(({ id }) => id === action)!.kind);
+    expect(done.filter((kind) => kind === 'mend fault')).toHaveLength(2);
+    expect(result.holdsAfter).toBe(result.afterVolts >= plan.target.volts);
+    expect(result.sentence).toMatch(/is cut off/);
+  });
+});

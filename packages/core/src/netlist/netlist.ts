@@ -1,6 +1,7 @@
 import { pickConditions } from '../fence/pick-conditions.js';
 import { curvePoints } from '../network/curve.js';
 import { type ElementKind, elementKinds, openBy } from '../network/elements.js';
+import { sparkOhms } from '../network/engine-network.js';
 import type { SparkGap } from '../network/formulas.js';
 import { nodeNames } from '../network/layout.js';
 import { buildNetwork, elementSiemens, type FenceNetwork, formulaValues } from '../network/network.js';
@@ -108,7 +109,7 @@ function* elementLines(fence: FenceNetwork, siemens: Float64Array, names: readon
 /** A spark gap: max(0, |V| − firing volts) / ohms, with the sign of V. */
 function sparkLine({ parameters }: FenceNetwork, gap: SparkGap, a: string, b: string): string {
   const fires = deckNumber(parameters[gap.volts]!.estimate.typical);
-  const ohms = deckNumber(parameters[gap.ohms]!.estimate.typical);
+  const ohms = deckNumber(sparkOhms(parameters[gap.ohms]!.estimate.typical));
   const volts = `V(${a},${b})`;
   return `B${gap.element + 1} ${a} ${b} I = (max(0, ${volts}-${fires})-max(0, -${volts}-${fires}))/${ohms}`;
 }

@@ -44,6 +44,16 @@ export function formatVolts(volts: number): string {
   return `${formatNumber(Math.abs(volts) < 10 ? Math.round(volts) : volts, 2)} V`;
 }
 
+/** Volts beside a target: with as many digits as it takes to tell them from it, as in `1.996 kV` beside 2 kV. */
+export function formatVoltsBeside(volts: number, targetVolts: number): string {
+  const usual = formatVolts(volts);
+  if (volts === targetVolts || usual !== formatVolts(targetVolts)) return usual;
+  for (let digits = 3; ; digits++) {
+    const text = `${Number((volts / 1000).toPrecision(digits))} kV`;
+    if (digits === 9 || text !== `${Number((targetVolts / 1000).toPrecision(digits))} kV`) return text;
+  }
+}
+
 /** A difference of volts with its sign, as in `+1.2 kV` and `−300 V`. */
 export const formatSignedVolts = (volts: number): string => `${volts < 0 ? '−' : '+'}${formatVolts(Math.abs(volts))}`;
 

@@ -1,5 +1,5 @@
 import type { ResolvedPlan } from '../plan/resolved.js';
-import { formatVolts } from '../quantity/format.js';
+import { formatVolts, formatVoltsBeside } from '../quantity/format.js';
 import type { ConditionResult, Verdict } from './result.js';
 
 /** The verdict of one condition in a sentence. */
@@ -23,7 +23,7 @@ export function verdictSentence(
       : `${formatVolts(Math.abs(marginVolts))} ${marginVolts > 0 ? 'above' : 'under'} the ${formatVolts(targetVolts)}`;
   const cause =
     largestCause === null ? '' : `; the largest leak is ${largestCause.cause} (${Math.round(largestCause.percent)} %)`;
-  return `${head}the weakest post, ${weakest.postId} (${weakest.strand}), has ${formatVolts(weakest.compared)}${across}, ${margin} for ${plan.target.label}${cause}.`;
+  return `${head}the weakest post, ${weakest.postId} (${weakest.strand}), has ${formatVoltsBeside(weakest.compared, targetVolts)}${across}, ${margin} for ${plan.target.label}${cause}.`;
 }
 
 /** `dry summer`, `both conditions`, `all 4 conditions`. */
@@ -37,13 +37,21 @@ export const wordConditions = (conditions: readonly { readonly name: string }[])
 /** All conditions in a sentence. */
 export function planSentence(plan: ResolvedPlan, conditions: readonly ConditionResult[]): string {
   const short = conditions.filter((c) => !c.verdict.holds);
-  const worst = conditions.reduce((a, b) => (b.verdict.marginVolts < a.verdict.marginVolts ? b : a));
+  // Of those that fall short where any does: posts that are cut off fail whatever volts stand elsewhere.
+  const worst = (short.length === 0 ? conditions : short).reduce((a, b) =>
+    b.verdict.marginVolts < a.verdict.marginVolts ? b : a,
+  );
   const target = `${formatVolts(plan.target.volts)} for ${plan.target.label}`;
-  const at = `${formatVolts(worst.verdict.weakest.compared)} at ${worst.verdict.weakest.postId} in ${worst.name}`;
+  const { compared, postId } = worst.verdict.weakest;
+  const dead = worst.deadPosts[0];
+  const at =
+    dead === undefined || worst.verdict.marginVolts < 0
+      ? `the least is ${formatVoltsBeside(compared, plan.target.volts)} at ${postId} in ${worst.name}`
+      : `a fault cuts off ${dead} in ${worst.name}`;
   if (short.length === 0) {
-    return `The fence holds ${target} in ${wordConditions(conditions)}; the least is ${at}.`;
+    return `The fence holds ${target} in ${wordConditions(conditions)}; ${at}.`;
   }
   const which = short.length <= 3 ? short.map((c) => c.name).join(', ') : `${short.length} conditions`;
   const of = conditions.length === 1 ? '' : ` (${short.length} of ${conditions.length} conditions)`;
-  return `The fence falls short of ${target} in ${which}${of}; the least is ${at}.`;
+  return `The fence falls short of ${target} in ${which}${of}; ${at}.`;
 }

@@ -1,7 +1,8 @@
+import { lowestOf } from '../../fence/hot-posts.js';
 import type { OpenFence } from '../../fence/open-fence.js';
 import type { Changes } from './candidates.js';
 
-/** The weakest post of a fence as it stands, and the mean of all hot strands. */
+/** The weakest post of a fence as it stands, and the mean of all hot strands; what a fault has cut off has 0 V. */
 export interface Standing {
   readonly volts: number;
   readonly meanVolts: number;
@@ -25,9 +26,11 @@ export class TrialFence {
   }
 
   standing(): Standing {
-    const { compared, hot } = this.#fence;
-    const { volts, postId, holds } = this.#fence.lowest();
-    const sum = hot.nodes.reduce((total, node) => total + compared[node]!, 0);
+    const { compared, hot, distanceM, plan } = this.#fence;
+    // What a fault has cut off counts as dead, whatever leaks over to it.
+    const counted = compared.map((own, node) => (Number.isFinite(distanceM[node]!) ? own : 0));
+    const { volts, postId, holds } = lowestOf(hot, counted, plan.target.volts);
+    const sum = hot.nodes.reduce((total, node) => total + counted[node]!, 0);
     return { volts, meanVolts: sum / hot.nodes.length, postId, holds };
   }
 
