@@ -142,38 +142,53 @@ describe('metals and sizes', () => {
 describe('a row of the wire table', () => {
   const solid = standardTables.wires.filter((row) => row.diameterM);
 
-  it('has as its range the extremes over every corner of its properties', () => {
+  /** 5th and 95th percentile of draws of every property by itself: log-normal in two halves about its typical value. */
+  function drawnRange(row: (typeof solid)[number]): [number, number] {
+    let state = 12345;
+    const uniform = () => {
+      state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+      return (state + 0.5) / 2 ** 32;
+    };
+    const draw = (e: { low: number; typical: number; high: number } | null, without = 1) => {
+      if (e === null) return without;
+      // G. E. P. Box and M. E. Muller 1958.
+      const z = Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
+      return e.typical * ((z < 0 ? e.low : e.high) / e.typical) ** (Math.abs(z) / 1.6448536);
+    };
+    const ohms = Array.from({ length: 4000 }, () =>
+      coatedWireOhmsPerMetre(
+        {
+          diameterM: draw(row.diameterM),
+          resistivityOhmM: draw(row.resistivityOhmM),
+          relativePermeability: draw(row.relativePermeability),
+          coating: row.coating && {
+            thicknessM: draw(row.coating.thicknessM),
+            resistivityOhmM: draw(row.coating.resistivityOhmM),
+          },
+        },
+        5000,
+      ),
+    ).sort((a, b) => a - b);
+    return [ohms[200]!, ohms[3800]!];
+  }
+
+  it('has as its range the 5th and 95th percentile of its properties drawn one by one', () => {
     for (const row of solid) {
-      const ends = ['low', 'high'] as const;
-      const corners: number[] = [];
-      for (const d of ends)
-        for (const rho of ends)
-          for (const mu of ends)
-            for (const t of row.coating ? ends : (['low'] as const))
-              for (const rc of row.coating ? ends : (['low'] as const))
-                corners.push(
-                  coatedWireOhmsPerMetre(
-                    {
-                      diameterM: row.diameterM![d],
-                      resistivityOhmM: row.resistivityOhmM![rho],
-                      relativePermeability: row.relativePermeability![mu],
-                      coating: row.coating && {
-                        thicknessM: row.coating.thicknessM[t],
-                        resistivityOhmM: row.coating.resistivityOhmM[rc],
-                      },
-                    },
-                    5000,
-                  ),
-                );
       const ohms = wireOhmsPerMetre(row);
-      // Tolerance: cells are kept to twelve digits.
-      expect(ohms.low / Math.min(...corners)).toBeCloseTo(1, 10);
-      expect(ohms.high / Math.max(...corners)).toBeCloseTo(1, 10);
-      expect(ohms.low).toBeLessThanOrEqual(ohms.typical);
-      expect(ohms.typical).toBeLessThanOrEqual(ohms.high);
+      const [low, high] = drawnRange(row);
+      // Fixed beforehand: 3 % for the bend of the skin effect between the ends, and 4000 draws settle a percentile to 1 %.
+      expect(Math.abs(ohms.low / low - 1), `${row.id} low`).toBeLessThan(0.04);
+      expect(Math.abs(ohms.high / high - 1), `${row.id} high`).toBeLessThan(0.04);
       expect(ohms).toMatchObject({ unit: 'Ω/m', basis: 'derived' });
       expect(ohms.source).toContain(row.id);
     }
+  });
+
+  it('is some 55 to 99 mΩ/m for 12.5 ga at 5 kHz, and not the 50 to 111 of every property at its worst at once', () => {
+    const { low, high } = wireOhmsPerMetre(wireOf('12.5 ga high-tensile'));
+    // Drawn one by one: 55 and 99, worked out beforehand by other hands; the squares in the logarithm come within 1 mΩ/m.
+    expect(Math.abs(1000 * low - 55)).toBeLessThan(1);
+    expect(Math.abs(1000 * high - 99)).toBeLessThan(1);
   });
 
   it('resists a pulse about twice as much as a direct current if it is steel, and hardly more if it is not', () => {

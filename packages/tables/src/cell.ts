@@ -58,6 +58,24 @@ export function derive(from: Estimate, f: (x: number) => number, unit: string, s
   });
 }
 
+/**
+ * Range of a value that follows from several independent inputs, each `[value at its low end, value at its high end]` with
+ * the others at their typical values.
+ *
+ * `low` and `high` of an input are its 5th and 95th percentile. Inputs that are log-normal and independent add the squares
+ * of their steps in the logarithm, on either side of the typical value, so the range is that of the 5th and 95th percentile
+ * of the result. All inputs at their extremes at once would be a chance of one in thousands.
+ */
+export function independentRange(typical: number, effects: readonly (readonly [number, number])[]): [number, number] {
+  let below = 0;
+  let above = 0;
+  for (const effect of effects) {
+    below += Math.min(0, ...effect.map((value) => Math.log(value / typical))) ** 2;
+    above += Math.max(0, ...effect.map((value) => Math.log(value / typical))) ** 2;
+  }
+  return [typical * Math.exp(-Math.sqrt(below)), typical * Math.exp(Math.sqrt(above))];
+}
+
 const metresPerInch = 0.0254;
 /** Inches to metres. */
 export const inches = (n: number): number => tidy(n * metresPerInch);

@@ -51,3 +51,9 @@ export function findRow<Name extends TableName>(tables: Tables, table: Name, nam
   if (!known && Object.isFrozen(rows)) indexes.set(rows, index);
   return index.get(rowKey(name)) as RowOf<Name> | undefined;
 }
+
+/** Whether an insulator goes on a post: on any where it names none, else on those it names and on rows made from them. */
+export const fitsPost = (
+  insulator: Pick<RowOf<'insulators'>, 'posts'>,
+  post: Pick<RowOf<'posts'>, 'id' | 'fitsAs'>,
+): boolean => insulator.posts.length === 0 || insulator.posts.includes(post.fitsAs ?? post.id);

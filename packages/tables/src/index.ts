@@ -4,7 +4,7 @@ export * from './climate-schema.js';
 export * from './estimate.js';
 export { type Extended, type Extension, extendTables } from './extend-tables.js';
 export { findClimate, findWeather, monthsOf } from './find-climate.js';
-export { findNamed, findRow, type RowOf, rowKey, type Tables } from './find-row.js';
+export { findNamed, findRow, fitsPost, type RowOf, rowKey, type Tables } from './find-row.js';
 export { feetOhmsPerOhmM, footResistance, type Stance } from './physics/foot-resistance.js';
 export { cylinderFormFactor } from './physics/form-factor.js';
 export { impulseLimit, impulseLimitAmps, impulseLimitAmpsRange, impulseLimits } from './physics/impulse-limit.js';

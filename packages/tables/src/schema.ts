@@ -82,6 +82,8 @@ export const postRowSchema = row.extend({
   /** Depth in the soil, and the radius of the rod that has the same contact resistance. */
   buriedM: estimateSchema,
   contactRadiusM: estimateSchema,
+  /** Id by which insulators know this post, where that is not its own: of the row that it was made from. */
+  fitsAs: z.string().min(1).optional(),
   usualSpacingM: estimateSchema,
   serviceYears: estimateSchema,
 });

@@ -24,6 +24,7 @@ export function editRow(
   report: Reporter,
 ): AnyRow | null {
   const row: Record<string, unknown> = { ...base, ...heading };
+  if (table === 'posts') row['fitsAs'] = row['fitsAs'] ?? base.id;
   const fields: Readonly<Record<string, CellField>> = rowFields[table];
   if (table === 'soils' && edit['resistivity'] !== undefined) scaleSoil(row, edit, path);
   for (const [key, field] of Object.entries(fields)) {

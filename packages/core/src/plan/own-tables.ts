@@ -5,16 +5,10 @@ import type { EditableTable, RowEdit } from './row-fields.js';
 import type { Plan } from './schema.js';
 import { reportUnknownRow } from './unknown-row.js';
 
-/** Tables, and by changed row the row that it was made from. */
-export interface OwnTables {
-  readonly tables: Tables;
-  readonly baseOf: Map<object, Row>;
-}
 type Row = { readonly id: string; readonly aliases: readonly string[] };
 
 /** The tables with a plan's own rows added and its corrections put in place. */
-export function withOwnTables(tables: Tables, own: Plan['tables'], report: Reporter): OwnTables {
-  const baseOf = new Map<object, Row>();
+export function withOwnTables(tables: Tables, own: Plan['tables'], report: Reporter): Tables {
   const changed: { -readonly [T in keyof Tables]: Tables[T] } = { ...tables };
   for (const [table, entries] of Object.entries(own) as [
     EditableTable,
@@ -42,10 +36,9 @@ export function withOwnTables(tables: Tables, own: Plan['tables'], report: Repor
       const heading = { id: known?.id ?? name, aliases: known?.aliases ?? [], ...about };
       // A row that does not fit stands under its name all the same, so that no use of it is an error as well.
       const row = (editRow(table, base, entry, heading, path, report) as Row | null) ?? { ...base, ...heading };
-      baseOf.set(row, base);
       rows = known === undefined ? [...rows, row] : rows.map((other) => (other.id === known.id ? row : other));
       Object.assign(changed, { [table]: rows });
     }
   }
-  return { tables: changed, baseOf };
+  return changed;
 }

@@ -1,3 +1,4 @@
+import { fitsPost } from '@postvolt/tables';
 import type { Issue } from '../issue.js';
 import { lineM } from './geodesic.js';
 import { defaults } from './names.js';
@@ -71,7 +72,7 @@ function resolveBuild(id: string, input: BuildInput, book: RowBook, report: Repo
     }
     const lineInsulator = insulator(strand.insulator, 'insulator', line, usual);
     const lineRow = book.kept('insulators', lineInsulator);
-    if (row !== undefined && lineRow !== undefined && !book.fits(lineRow, row)) {
+    if (row !== undefined && lineRow !== undefined && !fitsPost(lineRow, row)) {
       const where = strand.insulator === undefined && line !== null ? [...path, 'insulator'] : [...place, 'insulator'];
       const expected = `an insulator that fits; this one goes on ${lineRow.posts.join(', ')}`;
       report.warn('insulator-misfit', where, `"${lineRow.id}" on "${row.id}"`, expected);

@@ -209,6 +209,13 @@ export class PartsResolver {
 
 /** Posts of a run with a rod so often, spread evenly from end to end. */
 export function postsEvery(run: ResolvedRun, everyM: number): number[] {
-  const parts = Math.max(1, Math.min(spanCount(run), Math.ceil(run.lengthM / everyM - 1e-9)));
-  return Array.from({ length: parts + 1 }, (_, k) => nearestPost(run, (k * run.lengthM) / parts));
+  const spans = spanCount(run);
+  const fewest = Math.max(1, Math.min(spans, Math.ceil(run.lengthM / everyM - 1e-9)));
+  for (let parts = fewest; ; parts++) {
+    const posts = Array.from({ length: parts + 1 }, (_, k) => nearestPost(run, (k * run.lengthM) / parts));
+    const isFarther = (post: number, k: number) =>
+      k > 0 && postPositionM(run, post) - postPositionM(run, posts[k - 1]!) > everyM * (1 + 1e-9);
+    // Rods stand at posts: where two would be too far apart there must be more of them, as long as there are posts.
+    if (parts >= spans || !posts.some(isFarther)) return posts;
+  }
 }

@@ -1,8 +1,7 @@
-import type { InsulatorRow, PostRow, RowOf, TableName, Tables } from '@postvolt/tables';
+import { fitsPost, type InsulatorRow, type PostRow, type RowOf, type TableName, type Tables } from '@postvolt/tables';
 import { type Issue, wordPath } from '../issue.js';
-import { type AnyRow, editRow } from './edit-row.js';
+import { editRow } from './edit-row.js';
 import { defaults } from './names.js';
-import type { OwnTables } from './own-tables.js';
 import type { Reporter } from './reporter.js';
 import type { ResolvedRows } from './resolved.js';
 import type { EditableTable, RowEdit } from './row-fields.js';
@@ -27,11 +26,9 @@ export class RowBook {
     joints: new Map(),
     faults: new Map(),
   };
-  readonly #baseOf: Map<object, AnyRow>;
 
-  constructor({ tables, baseOf }: OwnTables, report: Reporter) {
+  constructor(tables: Tables, report: Reporter) {
     this.tables = tables;
-    this.#baseOf = baseOf;
     this.#report = report;
   }
 
@@ -56,25 +53,13 @@ export class RowBook {
     return this.#kept[table].get(id) as RowOf<T> | undefined;
   }
 
-  /** Id of the row that a changed row was made from; its own where it is as the table has it. */
-  baseId(row: AnyRow): string {
-    let base = row;
-    for (let next = this.#baseOf.get(base); next !== undefined; next = this.#baseOf.get(base)) base = next;
-    return base.id;
-  }
-
-  /** Whether an insulator goes on a post. */
-  fits(insulator: InsulatorRow, post: PostRow): boolean {
-    return insulator.posts.length === 0 || insulator.posts.includes(this.baseId(post));
-  }
-
   /** Line insulator of a hot strand that names none: the first usual one that fits the post. */
   usualInsulator(post: PostRow): string | null {
     const isLine = (row: InsulatorRow) => row.place !== 'end' && row.material !== 'metal';
     const usual = defaults.lineInsulators
       .map((id) => this.tables.insulators.find((row) => row.id === id))
-      .find((row) => row !== undefined && this.fits(row, post));
-    return (usual ?? this.tables.insulators.find((row) => isLine(row) && this.fits(row, post)))?.id ?? null;
+      .find((row) => row !== undefined && fitsPost(row, post));
+    return (usual ?? this.tables.insulators.find((row) => isLine(row) && fitsPost(row, post)))?.id ?? null;
   }
 
   /** The rows kept, as they stand in a resolved plan. */
@@ -108,7 +93,6 @@ export class RowBook {
       path,
       this.#report,
     ) as RowOf<T> | null;
-    if (row !== null) this.#baseOf.set(row, base);
     return row;
   }
 }

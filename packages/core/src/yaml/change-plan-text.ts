@@ -1,6 +1,6 @@
 import { standardTables, type TableName, type Tables } from '@postvolt/tables';
 import { type Outcome, PlanError } from '../issue.js';
-import { type OwnTables, withOwnTables } from '../plan/own-tables.js';
+import { withOwnTables } from '../plan/own-tables.js';
 import type { ReadOptions } from '../plan/read.js';
 import { isResolvedPlan } from '../plan/read-resolved.js';
 import { Reporter } from '../plan/reporter.js';
@@ -55,9 +55,9 @@ export function changePlanText(
   try {
     if (isResolvedPlan(input)) return changeResolved(text, before, applyChanges(before, changes, tables), options);
     const own = ownTables(input, tables);
-    const wanted = applyChanges(before, changes, own.tables);
-    checkRows(changes, own.tables);
-    const words = rowWords(changes, own.tables);
+    const wanted = applyChanges(before, changes, own);
+    checkRows(changes, own);
+    const words = rowWords(changes, own);
     const data = unshared(input) as Fields;
     const copies = writeBuilds(data, before, wanted, new RowBook(own, new Reporter()), words);
     writeSpacing(data, before, wanted);
@@ -75,7 +75,7 @@ export function changePlanText(
 }
 
 /** The tables with what the plan has of its own, so that changes may name its own rows. */
-const ownTables = (input: unknown, tables: Tables): OwnTables =>
+const ownTables = (input: unknown, tables: Tables): Tables =>
   withOwnTables(tables, planSchema.parse(input).tables, new Reporter());
 
 const tableOf: Readonly<Partial<Record<PlanChange['what'], TableName>>> = {

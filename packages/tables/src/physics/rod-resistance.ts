@@ -1,4 +1,4 @@
-import { derive, estimate } from '../cell.js';
+import { estimate, independentRange } from '../cell.js';
 import type { Estimate } from '../estimate.js';
 import { positive } from '../guard.js';
 import type { PostRow } from '../schema.js';
@@ -19,14 +19,19 @@ export function rodResistance(soilOhmM: number, lengthM: number, diameterM: numb
 
 /**
  * Resistance of a post's metal to remote earth for each ohm-metre of topsoil, 1/m: the rod formula on its buried depth
- * and contact radius. `low` is the deepest and stoutest post of the row.
+ * and contact radius, whose ranges are taken as independent (see `independentRange`).
  */
 export function postContactOhmsPerOhmM(row: Pick<PostRow, 'id' | 'buriedM' | 'contactRadiusM'>): Estimate {
-  const at = (which: 'low' | 'typical' | 'high') => rodResistance(1, row.buriedM[which], 2 * row.contactRadiusM[which]);
+  const { buriedM, contactRadiusM } = row;
+  const at = (length: number, radius: number) => rodResistance(1, length, 2 * radius);
+  const typical = at(buriedM.typical, contactRadiusM.typical);
+  const range = independentRange(typical, [
+    [at(buriedM.low, contactRadiusM.typical), at(buriedM.high, contactRadiusM.typical)],
+    [at(buriedM.typical, contactRadiusM.low), at(buriedM.typical, contactRadiusM.high)],
+  ]);
   const source = `H. B. Dwight 1936, rod of the buried depth and contact radius of "${row.id}"`;
-  const typical = derive(row.buriedM, () => at('typical'), '1/m', source);
-  return estimate(typical.typical, [at('high'), at('low')], '1/m', source, {
+  return estimate(typical, range, '1/m', source, {
     basis: 'derived',
-    memory: row.buriedM.fromMemory || row.contactRadiusM.fromMemory,
+    memory: buriedM.fromMemory || contactRadiusM.fromMemory,
   });
 }

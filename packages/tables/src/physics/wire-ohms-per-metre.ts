@@ -1,4 +1,4 @@
-import { estimate } from '../cell.js';
+import { estimate, independentRange } from '../cell.js';
 import type { Estimate } from '../estimate.js';
 import { nonNegative, positive } from '../guard.js';
 import type { WireRow } from '../schema.js';
@@ -46,26 +46,41 @@ export function coatedWireOhmsPerMetre(wire: CoatedWire, frequencyHz: number): n
 /** Temperature coefficients of resistivity of coatings at 20 °C, per kelvin; handbook values, from memory. */
 const coatingCoefficient = { zinc: 0.0037, aluminium: 0.00403 } as const;
 
-const end = (e: Estimate | null, at: 'low' | 'typical' | 'high', without: number) => (e ? e[at] : without);
+type End = 'low' | 'typical' | 'high';
 
-/** One corner of the row's ranges: `low` and `high` are those of the resulting resistance. */
-function corner(row: WireRow, at: 'low' | 'typical' | 'high', temperatureC: number): CoatedWire {
+/** The inputs of a wire's resistance, each uncertain by itself. */
+type Input = 'diameter' | 'resistivity' | 'permeability' | 'temperatureCoefficient' | 'coating' | 'coatingResistivity';
+
+const end = (e: Estimate | null, at: End, without: number) => (e ? e[at] : without);
+
+/** The row's wire with one input at an end of its range and the others typical. */
+function wireWith(row: WireRow, temperatureC: number, input: Input | null, at: End): CoatedWire {
   if (!row.diameterM || !row.resistivityOhmM) {
     throw new RangeError(`wire "${row.id}": expected ohms per metre, or a diameter and a resistivity`);
   }
-  const opposite = at === 'low' ? 'high' : at === 'high' ? 'low' : 'typical';
+  const of = (own: Input): End => (own === input ? at : 'typical');
   const warmer = temperatureC - 20;
-  const heat = 1 + end(row.temperatureCoefficient, warmer < 0 ? opposite : at, 0) * warmer;
+  const heat = 1 + end(row.temperatureCoefficient, of('temperatureCoefficient'), 0) * warmer;
   return {
-    diameterM: row.diameterM[opposite],
-    resistivityOhmM: row.resistivityOhmM[at] * heat,
-    relativePermeability: end(row.relativePermeability, at, 1),
+    diameterM: row.diameterM[of('diameter')],
+    resistivityOhmM: row.resistivityOhmM[of('resistivity')] * heat,
+    relativePermeability: end(row.relativePermeability, of('permeability'), 1),
     coating: row.coating && {
-      thicknessM: row.coating.thicknessM[opposite],
-      resistivityOhmM: row.coating.resistivityOhmM[at] * (1 + coatingCoefficient[row.coating.metal] * warmer),
+      thicknessM: row.coating.thicknessM[of('coating')],
+      resistivityOhmM:
+        row.coating.resistivityOhmM[of('coatingResistivity')] * (1 + coatingCoefficient[row.coating.metal] * warmer),
     },
   };
 }
+
+const inputs: readonly Input[] = [
+  'diameter',
+  'resistivity',
+  'permeability',
+  'temperatureCoefficient',
+  'coating',
+  'coatingResistivity',
+];
 
 /** How a wire is looked at. */
 export interface WireOptions {
@@ -78,8 +93,7 @@ export interface WireOptions {
 /**
  * Resistance of a table's wire to the pulse, ohms per metre, without the earth's share.
  *
- * `low` takes every uncertain property at its most conducting end and `high` at its least, so the range is the widest
- * that the row allows. A row with ohms per metre of its own gives them as they stand, whatever the frequency and temperature.
+ * Its range is that of its inputs, diameter, metal and coating, taken as independent (see `independentRange`). A row with ohms per metre of its own gives them as they stand, whatever the frequency and temperature.
  *
  * @throws RangeError where the row has neither, or an option is out of range.
  */
@@ -90,11 +104,16 @@ export function wireOhmsPerMetre(row: WireRow, options: WireOptions = {}): Estim
     throw new RangeError(`temperatureC: found ${temperatureC}, expected -80 to 120`);
   }
   if (row.ohmsPerMetre) return row.ohmsPerMetre;
-  const at = (which: 'low' | 'typical' | 'high') =>
-    coatedWireOhmsPerMetre(corner(row, which, temperatureC), frequencyHz);
+  const at = (input: Input | null, which: End) =>
+    coatedWireOhmsPerMetre(wireWith(row, temperatureC, input, which), frequencyHz);
+  const typical = at(null, 'typical');
+  const range = independentRange(
+    typical,
+    inputs.map((input) => [at(input, 'low'), at(input, 'high')]),
+  );
   const memory = [row.diameterM, row.resistivityOhmM, row.coating?.thicknessM].some((e) => e?.fromMemory);
   const source = `skin effect at ${frequencyHz} Hz and ${temperatureC} °C from the diameter, metal and coating of "${row.id}"`;
-  return estimate(at('typical'), [at('low'), at('high')], 'Ω/m', source, { basis: 'derived', memory });
+  return estimate(typical, range, 'Ω/m', source, { basis: 'derived', memory });
 }
 
 /** Direct-current resistance of a table's wire, ohms per metre. */

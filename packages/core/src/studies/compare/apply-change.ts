@@ -1,8 +1,8 @@
 import {
   findRow,
+  fitsPost,
   type InsulatorRow,
   type InsulatorState,
-  type PostRow,
   rowKey,
   type TableName,
   type Tables,
@@ -119,10 +119,6 @@ function keep<T extends RowTable>(
   return { row, rows: { ...plan.rows, [table]: { ...plan.rows[table], [(row as { id: string }).id]: row } } };
 }
 
-/** Whether an insulator goes on a post; a post changed in place is named after its row. */
-export const fits = (insulator: InsulatorRow, post: PostRow): boolean =>
-  insulator.posts.length === 0 || insulator.posts.some((id) => post.id === id || post.id.startsWith(`${id} (`));
-
 const withStretches = (
   plan: ResolvedPlan,
   runs: ReadonlySet<string>,
@@ -144,7 +140,7 @@ function withInsulator(
   if (row.place === wrong || row.material === 'metal') refuse([what], `"${row.id}"`, `an insulator for ${right}`);
   let placed = false;
   const change = (build: ResolvedBuild): ResolvedBuild => {
-    if (!fits(row, plan.rows.posts[build.post]!)) return build;
+    if (!fitsPost(row, plan.rows.posts[build.post]!)) return build;
     placed = true;
     const stateOf = (present: InsulatorState) => state ?? (present === 'salt' ? 'salt' : 'new');
     const own = (strand: ResolvedStrand): Partial<ResolvedStrand> =>

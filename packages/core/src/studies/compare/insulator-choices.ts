@@ -1,6 +1,5 @@
-import type { InsulatorRow, Tables } from '@postvolt/tables';
+import { fitsPost, type InsulatorRow, type Tables } from '@postvolt/tables';
 import type { ResolvedPlan } from '../../plan/resolved.js';
-import { fits } from './apply-change.js';
 import type { PlanChange, PlanVariant } from './change.js';
 
 /** Insulators to follow through the years. */
@@ -26,7 +25,7 @@ export function usualChoices(plan: ResolvedPlan, tables: Tables): InsulatorChoic
     const lines = plan.runs.flatMap(({ id, build }): PlanChange[] => {
       const post = plan.rows.posts[plan.builds.find((b) => b.id === build)!.post]!;
       const row = tables.insulators.find(
-        (other) => other.material === material && other.place !== 'end' && fits(other, post),
+        (other) => other.material === material && other.place !== 'end' && fitsPost(other, post),
       );
       return row === undefined ? [] : [{ what: 'insulator', row: row.id, run: id }];
     });
@@ -34,7 +33,9 @@ export function usualChoices(plan: ResolvedPlan, tables: Tables): InsulatorChoic
     const endRow = tables.insulators.find(({ id }) => id === end);
     const ends = plan.runs.flatMap(({ id, build }): PlanChange[] => {
       const post = plan.rows.posts[plan.builds.find((b) => b.id === build)!.post]!;
-      return endRow === undefined || !fits(endRow, post) ? [] : [{ what: 'end insulator', row: endRow.id, run: id }];
+      return endRow === undefined || !fitsPost(endRow, post)
+        ? []
+        : [{ what: 'end insulator', row: endRow.id, run: id }];
     });
     return [{ name, changes: [...lines, ...ends] }];
   });

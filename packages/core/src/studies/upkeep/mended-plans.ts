@@ -1,7 +1,7 @@
-import { findRow, type Tables } from '@postvolt/tables';
+import { findRow, fitsPost, type Tables } from '@postvolt/tables';
 import { defaults } from '../../plan/names.js';
 import type { ResolvedPlan } from '../../plan/resolved.js';
-import { applyChanges, fits, withState } from '../compare/apply-change.js';
+import { applyChanges, withState } from '../compare/apply-change.js';
 import type { PlanChange } from '../compare/change.js';
 
 /** Joints worse than this are worth remaking, Ω. */
@@ -57,7 +57,7 @@ function betterInsulators(plan: ResolvedPlan, tables: Tables): PlanChange[] {
     // A run with both keeps what it has: one change would touch the good ones too.
     if ([...hot.map(({ insulator }) => insulator), ...own.map(({ set }) => set.insulator!)].every(isCheap)) {
       const dense = tables.insulators.filter(
-        (row) => row.material === 'dense plastic' && row.place !== 'end' && fits(row, post),
+        (row) => row.material === 'dense plastic' && row.place !== 'end' && fitsPost(row, post),
       );
       // The one of the same shape where there is one.
       const good = dense.find(({ id }) => `cheap ${id}` === hot[0]!.insulator) ?? dense[0];
@@ -65,7 +65,8 @@ function betterInsulators(plan: ResolvedPlan, tables: Tables): PlanChange[] {
     }
     const ends = findRow(tables, 'insulators', defaults.endInsulator);
     const isTube = hot.every(({ endInsulator }) => endInsulator === 'wrap-around tube' || isCheap(endInsulator));
-    if (isTube && ends !== undefined && fits(ends, post)) changes.push({ what: 'end insulator', row: ends.id, run });
+    if (isTube && ends !== undefined && fitsPost(ends, post))
+      changes.push({ what: 'end insulator', row: ends.id, run });
     return changes;
   });
 }
