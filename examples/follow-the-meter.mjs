@@ -41,6 +41,6 @@ const readings = [];
 for (;;) {
   const { sentence, next } = await trace(plan, parseReadings({ condition: 'damp', readings }, plan));
   console.log(`after ${readings.length} readings: ${sentence}`);
-  if (next === null || readings.length === 5) break;
+  if (next === null || readings.length === 6) break;
   readings.push(read(next));
 }

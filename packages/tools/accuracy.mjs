@@ -8,7 +8,7 @@ const records = join(root, 'out', 'accuracy');
 rmSync(records, { recursive: true, force: true });
 mkdirSync(records, { recursive: true });
 const code = status(programOf('vitest'), ['run', '--config', 'tests/vitest.config.ts', 'tests/against-'], {
-  env: { ...process.env, POSTVOLT_ACCURACY: 'write' },
+  env: { ...process.env, POSTVOLT_ACCURACY: 'write', POSTVOLT_TESTS: 'long' },
 });
 if (code !== 0) {
   console.error('docs/accuracy.md was left as it was: a check failed.');

@@ -37,7 +37,7 @@ function entriesOf(folder) {
   const names = targets
     .filter((target) => target.endsWith('.js'))
     .map((target) => target.replace(/^\.\/dist\//, '').replace(/\.js$/, ''));
-  if (existsSync(join(folder, 'src', 'bin.ts'))) names.push('bin');
+  if (existsSync(join(folder, 'src', 'bin.ts'))) names.push('bin', 'main');
   return Object.fromEntries([...new Set(names)].map((name) => [name, join(folder, 'src', `${name}.ts`)]));
 }
 

@@ -17,7 +17,9 @@ const parts = {
     rmSync(report, { force: true });
     mkdirSync(join(root, 'out', 'check'), { recursive: true });
     const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
-    return status(programOf('vitest'), ['run', '--config', 'tests/vitest.config.ts', ...reporters]);
+    // Everything at its full length; `npm test` runs the short form.
+    const env = { ...process.env, POSTVOLT_TESTS: 'long' };
+    return status(programOf('vitest'), ['run', '--config', 'tests/vitest.config.ts', ...reporters], { env });
   },
 };
 

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { isLong } from '../support/length.js';
 
 const at = (path: string) => fileURLToPath(new URL(`../../${path}`, import.meta.url));
 if (!existsSync(at('packages/report/dist/index.js'))) throw new Error('build first: npm run build');
@@ -13,13 +14,12 @@ const { findChromium } = (await import(new URL('../../packages/tools/chromium.mj
   findChromium: () => string | null;
 };
 const executablePath = findChromium();
-const inCi = /^(1|true)$/i.test(process.env['CI'] ?? '');
 if (executablePath === null)
   process.stderr.write(
     '\n*** NO CHROMIUM: the tests of the example page are SKIPPED. Install it, or set POSTVOLT_CHROMIUM. ***\n\n',
   );
 
-test.runIf(inCi)('a browser is there wherever everything is checked', () => {
+test.runIf(isLong)('a browser is there wherever everything is checked', () => {
   expect(executablePath).not.toBeNull();
 });
 
@@ -28,7 +28,7 @@ const quietBrowser = [
   ...['--disable-component-update', '--disable-sync'],
 ];
 
-describe.skipIf(executablePath === null)('the example page', () => {
+describe.skipIf(executablePath === null || !isLong)('the example page', () => {
   let browser: Browser;
   let folder: string;
   let page: Page;

@@ -52,7 +52,7 @@ describe('help', () => {
 /** Files that a run of the command line loads, as V8's coverage lists them. */
 async function scriptsOf(words: readonly string[]): Promise<string[]> {
   const coverage = folder();
-  await postvolt(words, { env: { NODE_V8_COVERAGE: coverage } });
+  await postvolt(words, { alone: true, env: { NODE_V8_COVERAGE: coverage } });
   return readdirSync(coverage)
     .flatMap((file) => JSON.parse(readFileSync(join(coverage, file), 'utf8')).result as { url: string }[])
     .map(({ url }) => url)

@@ -11,6 +11,7 @@ import ts from 'typescript';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { program } from '../cli/run.js';
+import { isLong } from '../support/length.js';
 import { root } from '../workspace/files.js';
 import { type Block, type Page, pages } from './blocks.js';
 
@@ -19,6 +20,9 @@ const ofKind = ({ blocks }: Page, kind: string): readonly Block[] =>
   blocks.filter(({ language }) => (languages as Record<string, string>)[language] === kind);
 const withKind = (kind: string) =>
   pages.filter((page) => ofKind(page, kind).length > 0).map((p) => [p.file, p] as const);
+/** In the short form the pages that a newcomer reads first. */
+const runWithKind = (kind: string) =>
+  withKind(kind).filter(([file]) => isLong || ['README.md', 'docs/cookbook.md'].includes(file));
 
 const planOfReadme = ofKind(pages.find(({ file }) => file === 'README.md')!, 'plan')[0]!.text;
 /** Commands of the workspace itself, which the checks around this test run. */
@@ -104,7 +108,7 @@ describe('programs', () => {
     expect(words).toEqual([]);
   });
 
-  test.each(withKind('program'))('of %s run', { timeout: patience }, (file, page) => {
+  test.each(runWithKind('program'))('of %s run', { timeout: patience }, (file, page) => {
     const blocks = ofKind(page, 'program');
     for (const block of blocks) {
       const { outputText } = ts.transpileModule(block.text, {
@@ -158,7 +162,7 @@ const commandsOf = ({ text }: Block): string[] =>
 
 const trimmed = (text: string) => text.replace(/[ \t]+$/gm, '').trim();
 
-describe.skipIf(process.platform === 'win32').each(withKind('shell'))('commands of %s', (file, page) => {
+describe.skipIf(process.platform === 'win32').each(runWithKind('shell'))('commands of %s', (file, page) => {
   test('answer, and say what the page shows', { timeout: patience }, () => {
     const commands = ofKind(page, 'shell').flatMap(commandsOf);
     expect(commands.filter((command) => !/^(npx )?postvolt /.test(command))).toEqual([]);

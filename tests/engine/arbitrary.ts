@@ -1,10 +1,8 @@
 import { EARTH, type Network, type NodePairs, type SparkGaps } from '@postvolt/core/engine';
 import fc from 'fast-check';
+import { runs } from '../support/length.js';
 
-const share = Number(process.env['POSTVOLT_SHARE_OF_RUNS'] ?? 1);
-
-/** So many runs of a property, or the share of them that a hurried caller (mutation testing) asks for. */
-export const runs = (count: number) => Math.ceil(share * count);
+export { runs };
 
 // Fixed, so that a failure is the same on every machine; fast-check prints how to replay it.
 fc.configureGlobal({ seed: 20_240_607, numRuns: runs(150) });

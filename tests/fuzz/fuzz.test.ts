@@ -4,11 +4,12 @@ import { scenarios } from '@postvolt/scenarios';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { parse } from 'yaml';
+import { isLong } from '../support/length.js';
 import { mutants, mutantTexts, quantityTexts } from './mutate.js';
 import { fault } from './oracle.js';
 
 /** Share of the runs that each test gets; `npm run fuzz` asks for a million. */
-const total = Number(process.env['FUZZ_RUNS'] ?? 100_000);
+const total = Number(process.env['FUZZ_RUNS'] ?? (isLong ? 100_000 : 3000));
 const runs = (share: number) => ({
   numRuns: Math.round(total * share),
   seed: Number(process.env['FUZZ_SEED'] ?? 20_261_125),

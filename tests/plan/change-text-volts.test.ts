@@ -7,6 +7,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { everyFeatureInput } from '../support/every-feature.js';
+import { runs as runsOf, someOf } from '../support/length.js';
 
 /**
  * Volts of the changed text and of the change in memory. Lengths that a change works out, of a cable under a gate, are
@@ -88,7 +89,7 @@ const plans = new Map([
   ['every feature', stringify(everyFeatureInput)] as const,
 ]);
 
-describe.each([...plans.keys()])('%s', (id) => {
+describe.each(someOf([...plans.keys()].reverse(), 3))('%s', (id) => {
   const text = plans.get(id)!;
   const runs = Object.keys((parse(text) as { runs: object }).runs);
   const changes = [...forms, ...wholeOnly, ...forms.map((form) => `${form} on ${runs.at(-1)}`)];
@@ -139,6 +140,6 @@ test('any set of changes of any scenario', { timeout: 300_000 }, () => {
     });
   fc.assert(
     fc.property(cases, ([text, changes]) => check(text, changes)),
-    { numRuns: 60 },
+    { numRuns: runsOf(60), seed: 7 },
   );
 });
