@@ -2,6 +2,7 @@
 import { formatVolts, openFence, solvePlan, strandNode } from '@postvolt/core';
 import {
   compare,
+  lossesByCause,
   materials,
   months,
   parseReadings,
@@ -9,7 +10,6 @@ import {
   spread,
   trace,
   upkeep,
-  voltsCosts,
 } from '@postvolt/core/studies';
 import { readPlanText } from '@postvolt/core/yaml';
 import {
@@ -61,7 +61,7 @@ function check(section: ReportSection): ReportSection {
 describe('a section of a report', () => {
   it('says what costs the weakest post its volts', () => {
     const solved = openFence(plan, plan.conditions.find(({ id }) => id === worst.id)!);
-    const costs = voltsCosts(solved, strandNode(solved.network.layout, worst.verdict.weakest));
+    const costs = lossesByCause(solved, strandNode(solved.network.layout, worst.verdict.weakest));
     const { tables, lead } = check(costsSection(result, costs));
     expect(tables![0]!.rows[0]!.slice(0, 2)).toEqual([costs[0]!.cause, formatVolts(costs[0]!.volts)]);
     expect(lead).toContain(worst.verdict.weakest.postId);

@@ -1,6 +1,6 @@
 import { openFence, readResolvedPlan, solvePlan, toNetlist } from '@postvolt/core';
 import { drivingPoints } from '@postvolt/core/engine';
-import { expectedReadings, spread, voltsCosts } from '@postvolt/core/studies';
+import { expectedReadings, lossesByCause, spread } from '@postvolt/core/studies';
 import { describe, expect, test } from 'vitest';
 import { exact, plainPlan } from '../support/fence.js';
 
@@ -52,7 +52,7 @@ describe('a ticking insulator', () => {
     const plan = ticking(1000);
     const solved = openFence(plan, plan.conditions[0]!);
     const node = solved.network.layout.runs[0]!.nodes[0]![2]!;
-    const cost = voltsCosts(solved, node).find(({ cause }) => cause.startsWith('ticking'))!;
+    const cost = lossesByCause(solved, node).find(({ cause }) => cause.startsWith('ticking'))!;
     const won = end(unfaulted).strands[0]!.voltsToEarth - end(solvePlan(plan).conditions[0]!).strands[0]!.voltsToEarth;
     expect(Math.abs(cost.volts / won - 1)).toBeLessThan(1e-9);
   });

@@ -4,8 +4,8 @@ import { describe, expect, test } from 'vitest';
 import { chanceOf } from '../../packages/core/src/studies/spread/chance.js';
 import { drawValue } from '../../packages/core/src/studies/spread/draw-value.js';
 import { latinHypercube } from '../../packages/core/src/studies/spread/hypercube.js';
+import { influenceOf, ranksOf, shareNoise } from '../../packages/core/src/studies/spread/influences.js';
 import { LogHistogram } from '../../packages/core/src/studies/spread/log-histogram.js';
-import { influenceOf, ranksOf, shareNoise } from '../../packages/core/src/studies/spread/matters.js';
 import { normalQuantile } from '../../packages/core/src/studies/spread/normal-quantile.js';
 import { Random } from '../../packages/core/src/studies/spread/random.js';
 

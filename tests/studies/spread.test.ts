@@ -69,7 +69,7 @@ describe('a fence of two resistors, in closed form', () => {
     const plan = twoResistors(leak, exact(50, 'Ω'), 500);
     plan.target.volts = voltsAt(0.37);
     const result = await spread(plan, { draws, seed: 11 });
-    const { weakest, chance, posts, matters } = result.conditions[0]!;
+    const { weakest, chance, posts, influences } = result.conditions[0]!;
     // A stratum is drawn from anywhere in it, and quantiles are interpolated to a neighbour: one part and a half. The strand's own 2 µΩ, and the
     // earth's return of its 20 m, 0.1 Ω beside 50 Ω, shift the volts by less than 2e-3.
     for (const [share, volts] of [
@@ -84,10 +84,10 @@ describe('a fence of two resistors, in closed form', () => {
     const slack = 2e-3 * (voltsAt(0.37) / ((voltsAt(0.38) - voltsAt(0.36)) / 0.02));
     expect(Math.abs(chance.share - 0.63)).toBeLessThan(1 / draws + slack);
     // The posts' contact is there too, behind an insulator that leaks nothing.
-    expect(matters.map(({ kind }) => kind)).toEqual(['growth', 'post']);
-    expect(matters[0]!.rankCorrelation).toBe(-1);
-    expect(matters[1]!.varianceShare).toBeLessThan(result.shareNoise);
-    expect(matters[0]!.varianceShare).toBeGreaterThan(0.99);
+    expect(influences.map(({ kind }) => kind)).toEqual(['growth', 'post']);
+    expect(influences[0]!.rankCorrelation).toBe(-1);
+    expect(influences[1]!.varianceShare).toBeLessThan(result.shareNoise);
+    expect(influences[0]!.varianceShare).toBeGreaterThan(0.99);
     for (const { voltsToEarth } of posts) {
       for (const key of ['p10', 'p50', 'p90'] as const)
         expect(Math.abs(voltsToEarth[key] / weakest[key] - 1)).toBeLessThan(result.binWidth + 2e-3);
@@ -123,7 +123,7 @@ describe('a fence of two resistors, in closed form', () => {
     expect(chance.low).toBeLessThan(chance.share);
     expect(chance.high).toBeGreaterThan(chance.share);
     // Of ln(E/V − 1), which the two share as the squares of their spreads, volts are a bent but rising function.
-    const [first, second] = result.conditions[0]!.matters;
+    const [first, second] = result.conditions[0]!.influences;
     expect([first!.kind, second!.kind]).toEqual(['growth', 'ground system']);
     const ratio = Math.log(leakSpread) ** 2 / Math.log(groundSpread) ** 2;
     expect(Math.abs(Math.log(first!.varianceShare / second!.varianceShare / ratio))).toBeLessThan(Math.log(1.25));
@@ -306,9 +306,9 @@ describe('draws', () => {
     const plan = plainPlan();
     const result = await spread(plan, { draws: 100 });
     const { volts, network: fence } = openFence(plan, plan.conditions[0]!);
-    const { weakest, posts, matters, chance } = result.conditions[0]!;
+    const { weakest, posts, influences, chance } = result.conditions[0]!;
     // The post's contact with the soil has a range, but soil of 1e-12 Ω·m makes nothing of it.
-    expect(matters).toMatchObject([{ kind: 'post', varianceShare: 0, rankCorrelation: 0 }]);
+    expect(influences).toMatchObject([{ kind: 'post', varianceShare: 0, rankCorrelation: 0 }]);
     expect(chance.share).toBe(1);
     const least = Math.min(...Array.from(fence.layout.runs[0]!.nodes[0]!, (node) => volts[node]!));
     for (const volts of Object.values(weakest)) expect(volts).toBeCloseTo(least, 6);
@@ -365,7 +365,7 @@ describe('across the animal', () => {
     expect(conditions[0]!.weakest.p50).toBeLessThanOrEqual(at(high) * (1 + 1e-9));
     expect(conditions[0]!.posts[0]!.animalVolts!.typical).toBeLessThan(conditions[0]!.posts[0]!.voltsToEarth.typical);
     const uncertain = (await spread(plan, { draws: 200 })).conditions[0]!;
-    expect(uncertain.matters.map(({ kind }) => kind)).toContain('animal');
+    expect(uncertain.influences.map(({ kind }) => kind)).toContain('animal');
   });
 });
 

@@ -87,7 +87,7 @@ describe('a neglected farm', () => {
   test.each(['hour', 'money'] as const)(
     'each step is the one that an exhaustive search takes next, by %s',
     async (by) => {
-      const result = await upkeep(plan, { by, leastVolts: 1 });
+      const result = await upkeep(plan, { by, leastWonVolts: 1 });
       expect(result.steps.length).toBeGreaterThan(3);
       const left = new Map(result.actions.map((action) => [action.id, action]));
       let now = plan;
@@ -111,7 +111,7 @@ describe('a neglected farm', () => {
   );
 
   test('comes near the best that any choice of actions wins in so many hours', async () => {
-    const whole = await upkeep(plan, { leastVolts: 1 });
+    const whole = await upkeep(plan, { leastWonVolts: 1 });
     // Actions that one could choose freely: without rods beyond the first, and renewing where better ones are to be had.
     const free = whole.actions.filter(
       ({ id, kind }) => kind !== 'add rod' && kind !== 'replace insulators' && !id.startsWith('rod'),
@@ -123,7 +123,7 @@ describe('a neglected farm', () => {
       volts: least(chosen.reduce((now, { id }) => handOf(whole, id)(now), plan)),
     }));
     for (const mostHours of [0.5, 1, 2, 3, 20]) {
-      const { afterVolts, steps } = await upkeep(plan, { mostHours, leastVolts: 0 });
+      const { afterVolts, steps } = await upkeep(plan, { mostHours, leastWonVolts: 0 });
       expect(steps.at(-1)?.hoursSoFar ?? 0).toBeLessThanOrEqual(mostHours);
       const best = Math.max(...worth.filter(({ hours }) => hours <= mostHours).map(({ volts }) => volts));
       // Greedy with a budget promises no optimum; four fifths of the best gain is what the page says.
@@ -162,7 +162,7 @@ test('two breaks that hide each other are both mended, and a spark with them', a
       { name: 'tick', kind: 'ticking insulator', run: 'north', post: 4 },
     ];
   });
-  const { steps, actions, holdsAfter, afterVolts } = await upkeep(plan, { mostSteps: 20, leastVolts: 1 });
+  const { steps, actions, holdsAfter, afterVolts } = await upkeep(plan, { mostSteps: 20, leastWonVolts: 1 });
   const mended = steps.filter(({ action }) => action.startsWith('fault'));
   expect(mended.length).toBeGreaterThanOrEqual(2);
   expect(actions.filter(({ kind }) => kind === 'mend fault')).toHaveLength(5);
@@ -202,7 +202,7 @@ describe('posts that a fault cuts off', () => {
     const none = await upkeep(plan, { mostHours: 0 });
     expect(none.holds).toBe(false);
     expect(none.holdsAfter).toBe(solvePlan(plan).holds);
-    const result = await upkeep(plan, { mostSteps: 40, leastVolts: 1 });
+    const result = await upkeep(plan, { mostSteps: 40, leastWonVolts: 1 });
     const done = result.steps.map(({ action }) => result.actions.find(({ id }) => id === action)!.kind);
     expect(done.filter((kind) => kind === 'mend fault')).toHaveLength(2);
     expect(result.holdsAfter).toBe(result.afterVolts >= plan.target.volts);

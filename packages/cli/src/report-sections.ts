@@ -55,14 +55,14 @@ const conditionsOf = ({ conditions }: PlanResult): string[] => conditions.map(({
 
 const makers: Record<SectionName, Maker> = {
   async costs(plan, result) {
-    const [{ voltsCosts }, { conditionOf, costsSection }, { openFence, strandNode }] = await Promise.all([
+    const [{ lossesByCause }, { conditionOf, costsSection }, { openFence, strandNode }] = await Promise.all([
       import('@postvolt/core/studies'),
       import('@postvolt/report'),
       import('@postvolt/core'),
     ]);
     const condition = conditionOf(result);
     const fence = openFence(plan, condition.id);
-    return costsSection(result, voltsCosts(fence, strandNode(fence.layout, condition.verdict.weakest)));
+    return costsSection(result, lossesByCause(fence, strandNode(fence.layout, condition.verdict.weakest)));
   },
   async spread(plan, result, onProgress) {
     const [{ spread }, { spreadSection }] = await load();

@@ -1,7 +1,7 @@
 import type { Issue, PlanResult } from '@postvolt/core';
 import { csvLines } from '@postvolt/report/text';
-import { keepPlan } from './keep-plan.js';
 import { type Text, writeFileWhole, writeOut } from './output.js';
+import { refuseToOverwrite } from './refuse-to-overwrite.js';
 import { showResult } from './show/result.js';
 import { coloursFor, noColours } from './text/colours.js';
 import { json } from './text/json.js';
@@ -21,7 +21,7 @@ export async function writeSolved(
 ): Promise<void> {
   const { output } = options;
   if (output === undefined) return writeOut(textOf(result, options, process.stdout));
-  keepPlan(options.path, output);
+  refuseToOverwrite(options.path, output);
   await writeFileWhole(output, textOf(result, options, null));
   await writeOut(`${hang('', result.sentence, textWidth())}\nWrote ${output}.\n`);
 }

@@ -1,7 +1,7 @@
 import { extname } from 'node:path';
 import { InputError } from './input-error.js';
-import { keepPlan } from './keep-plan.js';
 import { writeFileWhole, writeOut } from './output.js';
+import { refuseToOverwrite } from './refuse-to-overwrite.js';
 import { hang, textWidth } from './text/lines.js';
 
 /**
@@ -12,7 +12,7 @@ export function checkSvg(plan: string, output: string | undefined): void {
   if (output === undefined) return;
   if (extname(output).toLowerCase() !== '.svg')
     throw new InputError(`--output: found ${JSON.stringify(output)}, expected a file that ends in .svg`);
-  keepPlan(plan, output);
+  refuseToOverwrite(plan, output);
 }
 
 /** Writes a study's figure to a file, whole or not at all, and its answer to standard output. */

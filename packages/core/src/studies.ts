@@ -5,7 +5,7 @@ export { type CompareOptions, compare } from './studies/compare/compare.js';
 export type { InsulatorSeries, InsulatorYears } from './studies/compare/insulator-years.js';
 export { changeForms, readChanges, readVariants } from './studies/compare/read-change.js';
 export * from './studies/compare/result.js';
-export { type InputPull, inputPulls, type VoltsCost, voltsCosts } from './studies/costs.js';
+export { type CauseLoss, type InputSensitivity, inputSensitivities, lossesByCause } from './studies/costs.js';
 export { type Draft, type DraftAnswers, draftPlan, patternFor } from './studies/draft/draft.js';
 export { rodsFor, type ThumbRods } from './studies/draft/rods.js';
 export { applyFit } from './studies/fit/apply-fit.js';

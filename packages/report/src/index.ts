@@ -10,7 +10,7 @@ export {
   type ReadingPlace,
 } from './figures/fault-candidates.js';
 export { type FenceMapInput, fenceMap } from './figures/fence-map.js';
-export { type GradientBarsInput, gradientBars, type VoltsCost } from './figures/gradient-bars.js';
+export { type CauseLoss, type GradientBarsInput, gradientBars } from './figures/gradient-bars.js';
 export { type LeakBarsInput, leakBars } from './figures/leak-bars.js';
 export { type MonthsInput, type MonthVolts, months } from './figures/months.js';
 export { type SpreadBarsInput, type SpreadRow, spreadBars } from './figures/spread-bars.js';

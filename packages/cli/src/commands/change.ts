@@ -71,10 +71,13 @@ export const change: DefineCommand = (program) =>
 
 /** The file to write; null for standard output. */
 async function targetOf(path: string, { inPlace, output }: Options): Promise<string | null> {
-  const [{ InputError }, { keepPlan }] = await Promise.all([import('../input-error.js'), import('../keep-plan.js')]);
+  const [{ InputError }, { refuseToOverwrite }] = await Promise.all([
+    import('../input-error.js'),
+    import('../refuse-to-overwrite.js'),
+  ]);
   if (inPlace && output !== undefined) throw new InputError('found both --output and --in-place, expected one of them');
   if (inPlace && path === '-') throw new InputError('--in-place needs a plan file; standard input has no place');
-  if (output !== undefined) keepPlan(path, output, 'To write over it, say --in-place.');
+  if (output !== undefined) refuseToOverwrite(path, output, 'To write over it, say --in-place.');
   return inPlace ? path : (output ?? null);
 }
 

@@ -42,9 +42,9 @@ export const fit: DefineCommand = (program) =>
       ]);
       const { output } = options;
       if (output !== undefined) {
-        const { keepPlan } = await import('../keep-plan.js');
-        keepPlan(path, output);
-        keepPlan(readingsPath, output);
+        const { refuseToOverwrite } = await import('../refuse-to-overwrite.js');
+        refuseToOverwrite(path, output);
+        refuseToOverwrite(readingsPath, output);
         await writeFileWhole(output, json(studies.applyFit(plan, result), 2));
       }
       const look = { all: options.all === true, width: textWidth(), colours: coloursFor(process.stdout) };

@@ -19,19 +19,24 @@ export const netlist: DefineCommand = (program) =>
     .option('-o, --output <file>', 'write to a file, whole or not at all')
     .addHelpText('after', examples)
     .action(async (path: string, options: Options) => {
-      const [{ readPlan }, { selectConditions }, { netlistLines }, { writeFileWhole, writeOut }, { keepPlan }] =
-        await Promise.all([
-          import('../read-plan.js'),
-          import('../select-conditions.js'),
-          import('@postvolt/core'),
-          import('../output.js'),
-          import('../keep-plan.js'),
-        ]);
+      const [
+        { readPlan },
+        { selectConditions },
+        { netlistLines },
+        { writeFileWhole, writeOut },
+        { refuseToOverwrite },
+      ] = await Promise.all([
+        import('../read-plan.js'),
+        import('../select-conditions.js'),
+        import('@postvolt/core'),
+        import('../output.js'),
+        import('../refuse-to-overwrite.js'),
+      ]);
       const { condition: wanted, output } = options;
       const { plan } = await readPlan(path);
       const id = selectConditions(plan, wanted === undefined ? [] : [wanted])[0]!;
       if (output === undefined) return writeOut(netlistLines(plan, id));
-      keepPlan(path, output);
+      refuseToOverwrite(path, output);
       await writeFileWhole(output, netlistLines(plan, id));
       await writeOut(`Wrote ${output}: ${plan.title}, condition ${JSON.stringify(id)}.\n`);
     });

@@ -66,8 +66,8 @@ export const readings: DefineCommand = (program) =>
       const text = (colours = noColours, width = 80) =>
         options.json ? json(result) : options.csv ? sheetCsv(result) : showSheets(result, { width, colours });
       if (output === undefined) return writeOut(text(coloursFor(process.stdout), lines.textWidth()));
-      const { keepPlan } = await import('../keep-plan.js');
-      keepPlan(path, output);
+      const { refuseToOverwrite } = await import('../refuse-to-overwrite.js');
+      refuseToOverwrite(path, output);
       await writeFileWhole(output, text());
       return writeOut(`${lines.hang('', result.sentence, lines.textWidth())}\nWrote ${output}.\n`);
     });

@@ -38,17 +38,23 @@ export const report: DefineCommand = (program) =>
       const asked = Object.entries(studies).find(([, given]) => given.length > 0)?.[0];
       if (asked !== undefined && kind !== '.html')
         throw new InputError(`${asked} goes with a file that ends in .html, and this is ${options.output}`);
-      const [{ readPlan }, { selectConditions }, { solvePlan }, { writeFileWhole, writeOut }, { keepPlan }, lines] =
-        await Promise.all([
-          import('../read-plan.js'),
-          import('../select-conditions.js'),
-          import('@postvolt/core'),
-          import('../output.js'),
-          import('../keep-plan.js'),
-          import('../text/lines.js'),
-        ]);
+      const [
+        { readPlan },
+        { selectConditions },
+        { solvePlan },
+        { writeFileWhole, writeOut },
+        { refuseToOverwrite },
+        lines,
+      ] = await Promise.all([
+        import('../read-plan.js'),
+        import('../select-conditions.js'),
+        import('@postvolt/core'),
+        import('../output.js'),
+        import('../refuse-to-overwrite.js'),
+        import('../text/lines.js'),
+      ]);
       const read = await readPlan(path);
-      keepPlan(path, options.output);
+      refuseToOverwrite(path, options.output);
       const conditions = selectConditions(read.plan, options.condition);
       const result = solvePlan(read.plan, { conditions });
       const text = await writers[kind](read, result, options);

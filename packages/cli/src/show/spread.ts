@@ -68,11 +68,11 @@ function conditionTable(result: SpreadResult, { width, colours }: Look): string 
 }
 
 function mattersTable(
-  { matters }: ConditionSpread,
+  { influences }: ConditionSpread,
   { shareNoise }: SpreadResult,
   { all, width, colours }: Look,
 ): string {
-  const clear = matters.filter(({ varianceShare }) => varianceShare >= shareNoise);
+  const clear = influences.filter(({ varianceShare }) => varianceShare >= shareNoise);
   const shown = all ? clear : clear.slice(0, few);
   if (shown.length === 0) return '  No uncertain value matters by itself.';
   const rows = shown.map(({ name, varianceShare, lowVolts, highVolts }) => ({

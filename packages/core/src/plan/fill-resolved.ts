@@ -1,8 +1,8 @@
 import { priceGroups, pulseFrequencyHz, type Tables } from '@postvolt/tables';
 import type { Issue } from '../issue.js';
+import { defaults } from './defaults.js';
 import { enteredSure } from './entered.js';
 import { lineM } from './geodesic.js';
-import { defaults } from './names.js';
 import { lookUpRow } from './row-index.js';
 
 type Path = Issue['path'];

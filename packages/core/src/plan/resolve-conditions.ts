@@ -1,9 +1,9 @@
 import type { Issue } from '../issue.js';
-import { defaults } from './names.js';
+import { defaults } from './defaults.js';
 import type { Reporter } from './reporter.js';
 import type { ResolvedCondition, ResolvedStretch } from './resolved.js';
-import type { RowBook } from './row-book.js';
 import type { RowEdit } from './row-fields.js';
+import type { RowLookup } from './row-lookup.js';
 import type { Plan } from './schema.js';
 
 interface GrowthInput {
@@ -15,7 +15,7 @@ interface GrowthInput {
 export function growthOf(
   input: GrowthInput,
   path: Issue['path'],
-  book: RowBook,
+  book: RowLookup,
   report: Reporter,
 ): ResolvedStretch['set']['growth'] {
   if (input.growth === undefined) {
@@ -34,7 +34,7 @@ export function growthOf(
 }
 
 /** Conditions in the plan's order. */
-export const resolveConditions = (plan: Plan, book: RowBook, report: Reporter): ResolvedCondition[] =>
+export const resolveConditions = (plan: Plan, book: RowLookup, report: Reporter): ResolvedCondition[] =>
   Object.entries(plan.conditions).map(([id, input]): ResolvedCondition => {
     const path = ['conditions', id];
     const { soil = 'moist', surface = 'dry', air = surface, ...rest } = input ?? ({} as NonNullable<typeof input>);

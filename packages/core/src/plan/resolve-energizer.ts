@@ -2,18 +2,18 @@ import { frequencyOfPulse, pulseFrequencyHz } from '@postvolt/tables';
 import type { Issue } from '../issue.js';
 import { showFound } from '../quantity/fault.js';
 import { readQuantity } from '../quantity/quantity.js';
+import { defaults } from './defaults.js';
 import { entered, enteredSure } from './entered.js';
-import { defaults } from './names.js';
 import type { Reporter } from './reporter.js';
 import type { ResolvedEnergizer } from './resolved.js';
-import type { RowBook } from './row-book.js';
+import type { RowLookup } from './row-lookup.js';
 import type { Plan } from './schema.js';
 
 type Input = Plan['energizer'];
 type Loads = ResolvedEnergizer['loads'];
 
 /** The energizer of a plan. */
-export function resolveEnergizer(input: Input, book: RowBook, report: Reporter): ResolvedEnergizer {
+export function resolveEnergizer(input: Input, book: RowLookup, report: Reporter): ResolvedEnergizer {
   const path = ['energizer'];
   return {
     id: 'energizer',
@@ -35,12 +35,12 @@ export const pulseHzOf = (plan: Pick<Plan, 'pulseFrequency' | 'energizer'>): num
   (plan.energizer.pulseWidth === undefined ? pulseFrequencyHz : frequencyOfPulse(plan.energizer.pulseWidth));
 
 /** A cable; where the plan names no wire it is the table's insulated one. */
-export const resolveCable = (cable: NonNullable<Input['leadOut']>, path: Issue['path'], book: RowBook) => ({
+export const resolveCable = (cable: NonNullable<Input['leadOut']>, path: Issue['path'], book: RowLookup) => ({
   wire: book.keep('wires', cable.wire ?? defaults.cable, [...path, 'wire']),
   lengthM: cable.length,
 });
 
-function resolveOutput(input: Input, book: RowBook, report: Reporter): { row: string | null; loads: Loads } {
+function resolveOutput(input: Input, book: RowLookup, report: Reporter): { row: string | null; loads: Loads } {
   const none = { row: null, loads: [] };
   if (input.class !== undefined && input.output !== undefined) {
     report.error('one-of', ['energizer', 'output'], 'both `class` and `output`', 'one of them');
@@ -102,7 +102,7 @@ function resolveDerating(derating: Input['derating'], report: Reporter): Record<
   return { ...derating };
 }
 
-function resolveGround(input: Input, book: RowBook, report: Reporter): ResolvedEnergizer['ground'] {
+function resolveGround(input: Input, book: RowLookup, report: Reporter): ResolvedEnergizer['ground'] {
   const { groundRods, groundResistance } = input;
   if (groundRods !== undefined && groundResistance !== undefined) {
     report.error(

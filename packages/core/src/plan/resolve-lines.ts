@@ -1,7 +1,7 @@
 import { fitsPost } from '@postvolt/tables';
 import type { Issue } from '../issue.js';
+import { defaults } from './defaults.js';
 import { lineM } from './geodesic.js';
-import { defaults } from './names.js';
 import { spanCount } from './posts.js';
 import type { Reporter } from './reporter.js';
 import { resolvePosts } from './resolve-posts.js';
@@ -12,7 +12,7 @@ import {
   type ResolvedRun,
   type ResolvedStrand,
 } from './resolved.js';
-import type { RowBook } from './row-book.js';
+import type { RowLookup } from './row-lookup.js';
 import type { Plan } from './schema.js';
 import { suggestion } from './suggest.js';
 
@@ -21,7 +21,7 @@ type BuildInput = Plan['builds'][string];
 type RunInput = Plan['runs'][string];
 
 /** Junctions in the plan's order. */
-export function resolveJunctions(plan: Plan, book: RowBook): ResolvedJunction[] {
+export function resolveJunctions(plan: Plan, book: RowLookup): ResolvedJunction[] {
   const bare = (id: string): ResolvedJunction => ({ id, name: id, at: null, through: false, post: null });
   if (Array.isArray(plan.junctions)) return plan.junctions.map(bare);
   return Object.entries(plan.junctions).map(([id, input]) => {
@@ -38,10 +38,10 @@ export interface SpacedBuild {
 }
 
 /** Builds in the plan's order. */
-export const resolveBuilds = (plan: Plan, book: RowBook, report: Reporter): SpacedBuild[] =>
+export const resolveBuilds = (plan: Plan, book: RowLookup, report: Reporter): SpacedBuild[] =>
   Object.entries(plan.builds).map(([id, input]) => resolveBuild(id, input, book, report));
 
-function resolveBuild(id: string, input: BuildInput, book: RowBook, report: Reporter): SpacedBuild {
+function resolveBuild(id: string, input: BuildInput, book: RowLookup, report: Reporter): SpacedBuild {
   const path = ['builds', id];
   const post = book.keep('posts', input.post, [...path, 'post']);
   const row = book.kept('posts', post);

@@ -10,11 +10,11 @@ import {
 import type { Issue } from '../issue.js';
 import { showFound } from '../quantity/fault.js';
 import { type CalendarRows, isSouth, monthConditions, monthNames } from './calendar.js';
-import { defaults } from './names.js';
+import { defaults } from './defaults.js';
 import type { Reporter } from './reporter.js';
 import { growthOf } from './resolve-conditions.js';
 import type { ResolvedCalendar, ResolvedCondition, ResolvedPlan } from './resolved.js';
-import type { RowBook } from './row-book.js';
+import type { RowLookup } from './row-lookup.js';
 import type { Plan } from './schema.js';
 import { suggestion } from './suggest.js';
 
@@ -25,7 +25,7 @@ type MonthInput = NonNullable<NonNullable<Plan['months']>['january']>;
 export function resolveMonths(
   plan: Plan,
   places: Pick<ResolvedPlan, 'conditions' | 'junctions' | 'runs'>,
-  book: RowBook,
+  book: RowLookup,
   report: Reporter,
 ): ResolvedCalendar | null {
   const { months } = plan;

@@ -1,14 +1,14 @@
 import type { Issue } from '../issue.js';
 import { formatPlace } from '../quantity/format.js';
+import { defaults } from './defaults.js';
 import { entered } from './entered.js';
 import type { Place } from './fields.js';
-import { defaults } from './names.js';
 import { nearestPost, postPositionM, spanAt, spanCount } from './posts.js';
 import type { Reporter } from './reporter.js';
 import { growthOf } from './resolve-conditions.js';
 import { resolveCable } from './resolve-energizer.js';
 import type { ResolvedBuild, ResolvedFault, ResolvedPlan, ResolvedRun, ResolvedStretch } from './resolved.js';
-import type { RowBook } from './row-book.js';
+import type { RowLookup } from './row-lookup.js';
 import type { Plan } from './schema.js';
 
 /** Most rods that one entry puts along a run. */
@@ -20,7 +20,7 @@ type Parts = Pick<ResolvedPlan, 'jumpers' | 'switches' | 'gates' | 'links' | 'st
 /** Resolves what hangs on the runs: jumpers, switches, gates, cables, rods, stretches and faults. */
 export class PartsResolver {
   readonly #plan: Plan;
-  readonly #book: RowBook;
+  readonly #book: RowLookup;
   readonly #report: Reporter;
   readonly #runs: ReadonlyMap<string, ResolvedRun>;
   readonly #builds: ReadonlyMap<string, ResolvedBuild>;
@@ -29,7 +29,7 @@ export class PartsResolver {
     plan: Plan,
     runs: readonly ResolvedRun[],
     builds: readonly ResolvedBuild[],
-    book: RowBook,
+    book: RowLookup,
     report: Reporter,
   ) {
     this.#plan = plan;

@@ -4,8 +4,8 @@ import { showFound } from '../quantity/fault.js';
 import { entered } from './entered.js';
 import type { Reporter } from './reporter.js';
 import type { ResolvedPrices } from './resolved.js';
-import type { RowBook } from './row-book.js';
 import { lookUpRow } from './row-index.js';
+import type { RowLookup } from './row-lookup.js';
 import type { Plan } from './schema.js';
 import type { Rate } from './schema-prices.js';
 import { suggestion } from './suggest.js';
@@ -15,7 +15,7 @@ type Path = Issue['path'];
 type Per = 'metre' | 'piece';
 
 /** A plan's own prices, by the rows and kinds that they are for. */
-export function resolvePrices(input: Plan['prices'], book: RowBook, report: Reporter): ResolvedPrices | null {
+export function resolvePrices(input: Plan['prices'], book: RowLookup, report: Reporter): ResolvedPrices | null {
   if (input === undefined) return null;
   const group = (name: PriceGroup) => {
     const kinds = prices.filter((row) => row.group === name);

@@ -1,16 +1,16 @@
 import { showFound } from '../quantity/fault.js';
 import { readQuantity } from '../quantity/quantity.js';
-import { defaults } from './names.js';
+import { defaults } from './defaults.js';
 import type { Reporter } from './reporter.js';
 import type { ResolvedPlan } from './resolved.js';
-import type { RowBook } from './row-book.js';
 import { lookUpRow } from './row-index.js';
+import type { RowLookup } from './row-lookup.js';
 import type { Plan } from './schema.js';
 import { nearest } from './suggest.js';
 import { namesOf } from './unknown-row.js';
 
 /** The target of a plan, and the animal that touches. */
-export function resolveTarget(plan: Plan, book: RowBook, report: Reporter): Pick<ResolvedPlan, 'target' | 'animal'> {
+export function resolveTarget(plan: Plan, book: RowLookup, report: Reporter): Pick<ResolvedPlan, 'target' | 'animal'> {
   const { target } = plan;
   const named = typeof target === 'string' ? lookUpRow(book.tables, 'animals', target) : undefined;
   const path = named !== undefined && plan.animal === undefined ? ['target'] : ['animal'];

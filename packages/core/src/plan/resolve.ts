@@ -9,12 +9,12 @@ import { PartsResolver } from './resolve-parts.js';
 import { resolvePrices } from './resolve-prices.js';
 import { resolveTarget } from './resolve-target.js';
 import type { ResolvedPlan } from './resolved.js';
-import { RowBook } from './row-book.js';
+import { RowLookup } from './row-lookup.js';
 import type { Plan } from './schema.js';
 
 /** Looks up every name of a plan's tables and fills in every default; what is wrong goes to `report`. */
 export function resolvePlan(plan: Plan, tables: Tables, report: Reporter): ResolvedPlan {
-  const book = new RowBook(withOwnTables(tables, plan.tables, report), report);
+  const book = new RowLookup(withOwnTables(tables, plan.tables, report), report);
   const { target, animal } = resolveTarget(plan, book, report);
   const soil = book.keep('soils', plan.soil, ['soil']);
   const energizer = resolveEnergizer(plan.energizer, book, report);

@@ -5,7 +5,7 @@ import { formulaSensitivity, typicalValues } from '../network/formulas.js';
 import { leakGroups } from '../result/leaks.js';
 
 /** What one cause takes from a strand's volts. */
-export interface VoltsCost {
+export interface CauseLoss {
   /** As in the leak budget; `wire` and `ground` besides. */
   readonly kind: string;
   readonly cause: string;
@@ -15,7 +15,7 @@ export interface VoltsCost {
 }
 
 /** How a strand's volts follow one input value. */
-export interface InputPull {
+export interface InputSensitivity {
   readonly key: string;
   readonly name: string;
   readonly kind: string;
@@ -33,7 +33,7 @@ const shortSiemens = 1e6;
  * What costs a node its volts, cause by cause, largest first: each cause is taken away alone and the network solved
  * again, one numeric pass a cause. The costs do not add up: two leaks shadow each other.
  */
-export function voltsCosts(fence: OpenFence, node: number): VoltsCost[] {
+export function lossesByCause(fence: OpenFence, node: number): CauseLoss[] {
   const { elements, sparkGaps } = fence.network;
   const { siemens } = fence;
   const present = fence.volts[node]!;
@@ -43,7 +43,7 @@ export function voltsCosts(fence: OpenFence, node: number): VoltsCost[] {
     const change: FenceChange = { elements: members, siemens: new Float64Array(members.length).fill(becomes), gaps };
     return trial.tried(change, ({ volts }) => volts[node]!) - present;
   };
-  const costs: VoltsCost[] = leakGroups(fence).map(({ kind, cause, elements: members }) => ({
+  const costs: CauseLoss[] = leakGroups(fence).map(({ kind, cause, elements: members }) => ({
     kind,
     cause,
     volts: without(members, 0),
@@ -73,7 +73,7 @@ export function voltsCosts(fence: OpenFence, node: number): VoltsCost[] {
  *
  * Exact as a slope; over a wide range the volts bend, so the ends of the range are a guide and `spread` is the answer.
  */
-export function inputPulls(fence: OpenFence, node: number): InputPull[] {
+export function inputSensitivities(fence: OpenFence, node: number): InputSensitivity[] {
   const { network, branchOf, circuit, open } = fence;
   const { elements, formulas, parameters } = network;
   const slope = gradient(circuit, node);

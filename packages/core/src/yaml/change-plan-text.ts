@@ -5,8 +5,8 @@ import type { ReadOptions } from '../plan/read.js';
 import { isResolvedPlan } from '../plan/read-resolved.js';
 import { Reporter } from '../plan/reporter.js';
 import type { ResolvedPlan } from '../plan/resolved.js';
-import { RowBook } from '../plan/row-book.js';
 import { lookUpRow } from '../plan/row-index.js';
+import { RowLookup } from '../plan/row-lookup.js';
 import { planSchema } from '../plan/schema.js';
 import { applyChanges } from '../studies/compare/apply-change.js';
 import type { PlanChange } from '../studies/compare/change.js';
@@ -59,7 +59,7 @@ export function changePlanText(
     checkRows(changes, own);
     const words = rowWords(changes, own);
     const data = unshared(input) as Fields;
-    const copies = writeBuilds(data, before, wanted, new RowBook(own, new Reporter()), words);
+    const copies = writeBuilds(data, before, wanted, new RowLookup(own, new Reporter()), words);
     writeSpacing(data, before, wanted);
     writeParts(data, before, wanted);
     writeStretches(data, before, wanted);

@@ -1,7 +1,7 @@
-import { defaults } from '../plan/names.js';
+import { defaults } from '../plan/defaults.js';
 import type { ResolvedBuild, ResolvedPlan, ResolvedStrand } from '../plan/resolved.js';
-import type { RowBook } from '../plan/row-book.js';
 import type { RowEdit } from '../plan/row-fields.js';
+import type { RowLookup } from '../plan/row-lookup.js';
 import { buildSchema, runSchema, strandSchema } from '../plan/schema-lines.js';
 import { type Fields, put, removed, unshared } from './edited-data.js';
 import type { RowWords } from './row-words.js';
@@ -37,7 +37,7 @@ export function writeBuilds(
   data: Fields,
   before: ResolvedPlan,
   after: ResolvedPlan,
-  book: RowBook,
+  book: RowLookup,
   words: RowWords,
 ): Map<unknown, string> {
   const copies = new Map<unknown, string>();
@@ -95,7 +95,13 @@ function copyName(build: string, runs: readonly string[], taken: Fields): string
   }
 }
 
-function writeBuild(fields: Fields, before: ResolvedBuild, after: ResolvedBuild, book: RowBook, words: RowWords): void {
+function writeBuild(
+  fields: Fields,
+  before: ResolvedBuild,
+  after: ResolvedBuild,
+  book: RowLookup,
+  words: RowWords,
+): void {
   const { usual: usualBefore, spacingM } = postOf(fields, book);
   const strands = writeStrands(fields, before, after);
   const had = inherited.map((key) => strands.map((strand) => effective(key, fields, strand.fields, usualBefore)));
@@ -118,7 +124,7 @@ const wordFor = (key: Inherited, value: string, words: RowWords): string =>
   key in tableOf ? words(tableOf[key as keyof typeof tableOf], value) : value;
 
 /** Insulator and spacing that go with a build's post where the build names none. */
-function postOf(fields: Fields, book: RowBook): { readonly usual: string; readonly spacingM: number } {
+function postOf(fields: Fields, book: RowLookup): { readonly usual: string; readonly spacingM: number } {
   const row = book.find('posts', fields['post'] as string | RowEdit, ['post'])!;
   return { usual: book.usualInsulator(row) ?? '', spacingM: row.usualSpacingM.typical };
 }
@@ -184,7 +190,7 @@ function writeInherited(
   strands: readonly StrandEdit[],
   wanted: readonly unknown[],
   usual: string,
-  book: RowBook,
+  book: RowLookup,
 ): void {
   const idOf = (value: unknown): unknown => {
     if (typeof value !== 'string') return JSON.stringify(value);

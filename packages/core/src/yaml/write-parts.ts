@@ -1,4 +1,4 @@
-import { defaults } from '../plan/names.js';
+import { defaults } from '../plan/defaults.js';
 import { nearestPost, postPositionM, spanAt, spanCount } from '../plan/posts.js';
 import { postsEvery } from '../plan/resolve-parts.js';
 import type { ResolvedBuild, ResolvedFault, ResolvedPlan, ResolvedRun } from '../plan/resolved.js';

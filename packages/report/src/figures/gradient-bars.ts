@@ -3,7 +3,7 @@ import { type FigureOptions, figure, figureWidth, isNarrow } from '../look/figur
 import { type BarRow, barRows } from './bar-rows.js';
 
 /** One cause and what it costs, in volts; negative where it gives. */
-export interface VoltsCost {
+export interface CauseLoss {
   readonly label: string;
   readonly note?: string;
   readonly volts: number;
@@ -17,7 +17,7 @@ export interface GradientBarsInput {
   readonly title?: string;
   /** Post whose volts these causes cost. */
   readonly postId: string;
-  readonly costs: readonly VoltsCost[];
+  readonly costs: readonly CauseLoss[];
 }
 
 /** What costs a post its volts: a bar a cause, the largest first. */

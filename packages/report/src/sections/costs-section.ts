@@ -1,23 +1,23 @@
 import { formatNumber, formatVolts, type PlanResult } from '@postvolt/core';
-import type { VoltsCost } from '@postvolt/core/studies';
+import type { CauseLoss } from '@postvolt/core/studies';
 import { conditionOf } from '../data/condition-of.js';
 import { gradientBars } from '../figures/gradient-bars.js';
 import type { ReportSection } from '../page/report.js';
 import { numeric } from '../page/table.js';
 
 /**
- * What costs the weakest post its volts, from `voltsCosts` at the post that `result` calls the weakest.
+ * What costs the weakest post its volts, from `lossesByCause` at the post that `result` calls the weakest.
  *
  * `conditionId` is the condition that the costs were worked out in; without it the one with the least margin.
  */
 export function costsSection(
   result: PlanResult,
-  voltsCosts: readonly VoltsCost[],
+  lossesByCause: readonly CauseLoss[],
   conditionId?: string,
 ): ReportSection {
   const condition = conditionOf(result, conditionId);
   const { postId } = condition.verdict.weakest;
-  const costs = voltsCosts.filter(({ volts }) => volts >= 1);
+  const costs = lossesByCause.filter(({ volts }) => volts >= 1);
   const [first] = costs;
   return {
     title: 'What costs the weakest post its volts',

@@ -1,5 +1,5 @@
 import { type Estimate, labourPerHour, type PriceGroup, type PriceRow, prices, works } from '@postvolt/tables';
-import { defaults } from '../../plan/names.js';
+import { defaults } from '../../plan/defaults.js';
 import type { ResolvedPlan } from '../../plan/resolved.js';
 
 /** An amount with its range, in the plan's currency. */

@@ -5,7 +5,7 @@ import type { ResolvedPlan } from '../../plan/resolved.js';
 import { nearest, suggestion } from '../../plan/suggest.js';
 import { reportZod } from '../../plan/zod-issues.js';
 import { usualMeterPercent } from './meter-error.js';
-import { findDirection, findStand, type Stand } from './reading-place.js';
+import { findDirection, findPlaces, type ReadingPlace } from './reading-place.js';
 import { type MeterReadingsInput, meterReadingsSchema } from './readings-schema.js';
 
 /** One stop with a fence meter. */
@@ -103,7 +103,7 @@ function readOne(layout: Layout, row: Row, path: Issue['path'], report: Reporter
   const amps = row.amps ?? null;
   // A row of a printed sheet that was not filled in.
   if (kV === null && amps === null) return null;
-  const stands = findStand(layout, row.post);
+  const stands = findPlaces(layout, row.post);
   if (stands.length === 0) {
     const names = [...layout.plan.junctions, ...layout.plan.runs].map(({ id }) => id);
     const near = nearest(row.post.replace(/\/\d+$/, ''), names);
@@ -117,7 +117,7 @@ function readOne(layout: Layout, row: Row, path: Issue['path'], report: Reporter
     );
     return null;
   }
-  const way = wayOf(layout, row, stands, path, report);
+  const way = directionOf(layout, row, stands, path, report);
   if (way === null) return null;
   const strands = strandsOf(layout, way.run, row.strand ?? null, amps !== null, path, report);
   if (strands === null) return null;
@@ -135,13 +135,13 @@ function readOne(layout: Layout, row: Row, path: Issue['path'], report: Reporter
 const isFilled = (text: string | null | undefined): text is string => (text ?? null) !== null;
 
 /** Which wire of a post was clamped; null with an error where the row does not say, or says it wrongly. */
-function wayOf(
+function directionOf(
   layout: Layout,
   { post, amps, towards, from }: Row,
-  stands: readonly Stand[],
+  stands: readonly ReadingPlace[],
   path: Issue['path'],
   report: Reporter,
-): Stand | null {
+): ReadingPlace | null {
   if (isFilled(towards) && isFilled(from)) {
     report.error('bad-direction', [...path, 'from'], `"${from}" beside towards`, 'either towards or from');
     return null;
@@ -168,7 +168,7 @@ const wordNear = (layout: Layout, near: string): string => {
   return run === undefined ? `Did you mean "${near}"?` : `Posts of run ${near} are ${near}/0 to ${near}/${run.spans}.`;
 };
 
-const wordWays = (layout: Layout, stands: readonly Stand[]): string =>
+const wordWays = (layout: Layout, stands: readonly ReadingPlace[]): string =>
   `Known: ${[...new Set(stands.map(({ run }) => `"${layout.runs[run]!.run.id}"`))].slice(0, 8).join(', ')}, and their posts.`;
 
 /** Ids of the hot strands that a reading is of, the one for the volts first; null with an error where there are none. */

@@ -19,7 +19,7 @@ export interface Settled {
   readonly readings: Float64Array;
   /** Sum of squares: misfit of the readings, and of the groups from their priors. */
   readonly misfit: number;
-  readonly strain: number;
+  readonly priorPenalty: number;
   /** Of the groups, by the slopes at `z`. */
   readonly covariance: Matrix;
   /**
@@ -57,11 +57,11 @@ export function settle(meter: MeterFence, measured: Measured, options: SettleOpt
   const n = meter.groups.list.length;
   const cost = (readings: Float64Array, z: Float64Array) => {
     const misfit = evenValues(measured, readings).reduce((sum, reading, i) => sum + (even[i]! - reading) ** 2, 0);
-    return { misfit, strain: quadratic(precision, z) };
+    return { misfit, priorPenalty: quadratic(precision, z) };
   };
   let z: Float64Array = options.start?.slice() ?? new Float64Array(n);
   let state = predictWithSlopes(meter, observations, z, faults);
-  let { misfit, strain } = cost(state.readings, z);
+  let { misfit, priorPenalty } = cost(state.readings, z);
   let damping = 0;
   let isSettled = false;
   let scaled = evenSlopes(state, measured);
@@ -87,15 +87,15 @@ export function settle(meter: MeterFence, measured: Measured, options: SettleOpt
       next[g] = Math.min(bound, Math.max(-bound, next[g]! + move.get(k, 0)));
     });
     const trial = cost(predictReadings(meter, observations, next, faults), next);
-    const fall = misfit + strain - trial.misfit - trial.strain;
-    if (!(fall > -1e-9 * (misfit + strain))) {
+    const fall = misfit + priorPenalty - trial.misfit - trial.priorPenalty;
+    if (!(fall > -1e-9 * (misfit + priorPenalty))) {
       damping = Math.max(0.1, damping * 4);
       if (damping > 1e6) break;
       continue;
     }
     damping = damping > 0.2 ? damping / 4 : 0;
     z = next;
-    ({ misfit, strain } = trial);
+    ({ misfit, priorPenalty } = trial);
     state = predictWithSlopes(meter, observations, z, faults);
     scaled = evenSlopes(state, measured);
     if (fall < enough) {
@@ -104,12 +104,12 @@ export function settle(meter: MeterFence, measured: Measured, options: SettleOpt
     }
   }
   const hessian = scaled.transpose().mmul(scaled).add(precision);
-  const logEvidence = -(misfit + strain) / 2 + (logDeterminant(precision) - logDeterminant(hessian)) / 2;
+  const logEvidence = -(misfit + priorPenalty) / 2 + (logDeterminant(precision) - logDeterminant(hessian)) / 2;
   return {
     z,
     readings: state.readings,
     misfit,
-    strain,
+    priorPenalty,
     covariance: inverse(hessian),
     logEvidence,
     settled: isSettled,

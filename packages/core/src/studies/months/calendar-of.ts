@@ -1,7 +1,7 @@
 import { climates, findClimate, findRow, standardTables, type Tables, type VegetationRow } from '@postvolt/tables';
 import { type Issue, PlanError } from '../../issue.js';
 import { type CalendarRows, climateCalendar, isSouth } from '../../plan/calendar.js';
-import { defaults } from '../../plan/names.js';
+import { defaults } from '../../plan/defaults.js';
 import type { ResolvedCalendar, ResolvedPlan } from '../../plan/resolved.js';
 import { suggestion } from '../../plan/suggest.js';
 

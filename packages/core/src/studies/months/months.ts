@@ -5,7 +5,7 @@ import { monthNames } from '../../plan/calendar.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
 import { weakestPost } from '../../result/verdict.js';
 import { starvedShare } from '../../result/warnings.js';
-import { voltsCosts } from '../costs.js';
+import { lossesByCause } from '../costs.js';
 import { type CalendarOptions, yearOf } from './calendar-of.js';
 import type { MonthResult, MonthsResult, SeasonCost, WeatherVolts } from './result.js';
 import { monthsSentence, starvedNotes } from './words.js';
@@ -22,7 +22,7 @@ interface Solved extends WeatherVolts {
  *
  * The year is the plan's own calendar, or a climate's. A month brings one weather or more and counts by the worst of them;
  * weathers that are alike in two months are solved once. The cause is found by taking each leak, the wire and the ground
- * away in turn (`voltsCosts`) in the worst weather of the year and in the best, at the weakest post of the worst.
+ * away in turn (`lossesByCause`) in the worst weather of the year and in the best, at the weakest post of the worst.
  *
  * Volts are peak volts. Rejects with a `PlanError` for an unknown climate or growth, and with the signal's reason when
  * it is aborted.
@@ -125,8 +125,8 @@ function monthResult(m: number, found: readonly WeatherVolts[]): MonthResult {
 /** What costs a node its volts in the worst weather, by the rise over the best; kinds are compared, since rows change with the season. */
 function seasonCosts(worst: OpenFence, best: OpenFence, node: number): SeasonCost[] {
   const most = new Map<string, number>();
-  for (const { kind, volts } of voltsCosts(best, node)) most.set(kind, Math.max(volts, most.get(kind) ?? 0));
-  return voltsCosts(worst, node)
+  for (const { kind, volts } of lossesByCause(best, node)) most.set(kind, Math.max(volts, most.get(kind) ?? 0));
+  return lossesByCause(worst, node)
     .map((cost) => ({ ...cost, atBestVolts: most.get(cost.kind) ?? 0 }))
     .sort((a, b) => b.volts - b.atBestVolts - (a.volts - a.atBestVolts));
 }

@@ -1,7 +1,7 @@
 import type { ResolvedCondition } from '../../plan/resolved.js';
 import type { UnitSystem } from '../../quantity/format.js';
 import type { PlanResult, WeakestPost } from '../../result/result.js';
-import type { VoltsCost } from '../costs.js';
+import type { CauseLoss } from '../costs.js';
 
 /** The fence in one kind of weather, or one condition of the plan, that a month brings. */
 export interface WeatherVolts {
@@ -28,7 +28,7 @@ export interface MonthResult {
 }
 
 /** What costs the weakest post of the worst month its volts, set beside what the same costs there when the year is at its best. */
-export interface SeasonCost extends VoltsCost {
+export interface SeasonCost extends CauseLoss {
   /** The most that a cause of the same kind costs the same post in the best weather of the year. */
   readonly atBestVolts: number;
 }

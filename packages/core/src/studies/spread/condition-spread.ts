@@ -3,8 +3,8 @@ import type { OpenFence } from '../../fence/open-fence.js';
 import { chanceOf } from './chance.js';
 import { type ConditionDraws, indexOfLeast } from './condition-draws.js';
 import type { Hypercube } from './hypercube.js';
+import { influenceOf, quantileOf, ranksOf, shareNoise } from './influences.js';
 import type { LogHistogram } from './log-histogram.js';
-import { influenceOf, quantileOf, ranksOf, shareNoise } from './matters.js';
 import type { ConditionSpread, VoltsSpread } from './result.js';
 import { uncertainValues } from './uncertain.js';
 import { conditionSentence } from './words.js';
@@ -52,7 +52,7 @@ export function conditionSpread(fence: OpenFence, counted: ConditionDraws, hyper
       .map(({ id }, p) => ({ id, share: timesWeakest[p]! / draws }))
       .filter(({ share }) => share > 0)
       .sort((a, b) => b.share - a.share),
-    matters: uncertainValues(fence.network)
+    influences: uncertainValues(fence.network)
       .map((value) => ({ ...value, ...influenceOf(hypercube(value.key), weakestVolts, ranks) }))
       .sort((a, b) => b.varianceShare - a.varianceShare),
     posts: posts.map((post, p) => ({

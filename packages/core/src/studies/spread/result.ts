@@ -2,7 +2,7 @@ import type { HotPost } from '../../fence/hot-posts.js';
 import type { UnitSystem } from '../../quantity/format.js';
 import type { PlanResult } from '../../result/result.js';
 import type { Chance } from './chance.js';
-import type { Influence } from './matters.js';
+import type { Influence } from './influences.js';
 import type { UncertainValue } from './uncertain.js';
 
 export type { Chance, HotPost, Influence, UncertainValue };
@@ -37,7 +37,7 @@ export interface ConditionSpread {
   /** Posts that were the weakest, most often first, with the share of the draws, 0 to 1. */
   readonly weakestPosts: readonly { readonly id: string; readonly share: number }[];
   /** Uncertain values by their share of the weakest post's variance, largest first. */
-  readonly matters: readonly ValueInfluence[];
+  readonly influences: readonly ValueInfluence[];
   /** Posts with a fed hot strand: junctions first, then each run's posts in order. */
   readonly posts: readonly PostSpread[];
 }

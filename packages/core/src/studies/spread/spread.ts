@@ -8,7 +8,7 @@ import { chanceOf } from './chance.js';
 import { ConditionDraws } from './condition-draws.js';
 import { conditionSpread, hitsOf } from './condition-spread.js';
 import { latinHypercube } from './hypercube.js';
-import { shareNoise } from './matters.js';
+import { shareNoise } from './influences.js';
 import type { ConditionSpread, SpreadResult } from './result.js';
 import { spreadSentence } from './words.js';
 

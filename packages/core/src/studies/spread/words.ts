@@ -15,9 +15,9 @@ export function wordChance({ share, low, high }: Chance): string {
 type Condition = Omit<ConditionSpread, 'sentence'>;
 
 /** One condition in a sentence. */
-export function conditionSentence({ name, chance, weakest, matters }: Condition, noise: number): string {
+export function conditionSentence({ name, chance, weakest, influences }: Condition, noise: number): string {
   const volts = `the weakest post has ${formatVolts(weakest.p10)} to ${formatVolts(weakest.p90)} (8 draws of 10), ${formatVolts(weakest.p50)} in the middle`;
-  const first = matters[0];
+  const first = influences[0];
   const most = first === undefined || first.varianceShare < noise ? '' : `; what matters most is ${first.name}`;
   return `The target holds in ${wordChance(chance)} in ${name}: ${volts}${most}.`;
 }
@@ -44,7 +44,7 @@ export function spreadSentence({
         : ` in ${least.name}, the least sure of ${count} conditions`;
   const all = count === 1 || chance.share === least.chance.share ? '' : ` (in all at once: ${wordChance(chance)})`;
   const whose = isAlike && count > 1 ? `the weakest post in ${least.name}` : 'its weakest post';
-  const first = least.matters[0];
+  const first = least.influences[0];
   const most = first === undefined || first.varianceShare < shareNoise ? '' : `; what matters most is ${first.name}`;
   const { p10, p50, p90, typical } = least.weakest;
   const volts = `${formatVolts(p10)} to ${formatVolts(p90)} in 8 draws of 10`;

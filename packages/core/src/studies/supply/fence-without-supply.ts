@@ -5,14 +5,14 @@ import { openFence } from '../../fence/open-fence.js';
 import type { Layout } from '../../network/layout.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
 import { curveOf } from './output-curve.js';
-import type { Remainder } from './remainder.js';
-import { remainderOf } from './remainder-of.js';
 import type { ConditionSupply } from './result.js';
+import type { TwoPort } from './two-port.js';
+import { twoPortOf } from './two-port-of.js';
 
 /** A plan's fence in one condition, to be asked about any energizer and any ground system. */
 export class FenceWithoutSupply {
   readonly condition: ResolvedCondition;
-  readonly remainder: Remainder;
+  readonly remainder: TwoPort;
   /** The plan's energizer, derated as it is in the condition, and the generic classes in its place. */
   readonly curve: SourceCurve;
   readonly classCurves: readonly SourceCurve[];
@@ -23,7 +23,7 @@ export class FenceWithoutSupply {
   constructor(plan: ResolvedPlan, condition: ResolvedCondition, layout: Layout, classes: readonly EnergizerRow[]) {
     const fence = openFence(plan, condition, { layout });
     this.condition = condition;
-    this.remainder = remainderOf(fence);
+    this.remainder = twoPortOf(fence);
     this.curve = curveOf(plan.energizer, condition);
     this.classCurves = classes.map(({ loads }) => curveOf(plan.energizer, condition, loads));
     this.groundSiemens = fence.siemens[groundElement(fence.network)]!;

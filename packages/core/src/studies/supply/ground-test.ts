@@ -1,11 +1,11 @@
 import type { SourceCurve } from '../../engine/source-curve.js';
 import { postIdOf } from '../../fence/hot-posts.js';
 import type { ResolvedPlan } from '../../plan/resolved.js';
-import { firstCount } from './asked-supply.js';
 import type { FenceWithoutSupply } from './fence-without-supply.js';
-import type { Remainder, Shorted } from './remainder.js';
 import type { GroundTest, TestVerdict } from './result.js';
 import { deepOhmM, probeOhmsPerOhmM, type RodArrays } from './rods.js';
+import { firstCount } from './supply-in-all-conditions.js';
+import type { Shorted, TwoPort } from './two-port.js';
 
 /** A reading of up to the first passes, of more than the second fails (Virginia Cooperative Extension SPES-204, from memory). */
 export const testLimitVolts = { passes: 200, fails: 300 } as const;
@@ -91,7 +91,7 @@ interface ShortPlace {
   readonly atM: number;
 }
 
-function shortPlace({ fence: { hot, distanceM } }: Remainder, atLeastM: number): ShortPlace {
+function shortPlace({ fence: { hot, distanceM } }: TwoPort, atLeastM: number): ShortPlace {
   const { nodes } = hot;
   let best = -1;
   const far = (entry: number) => distanceM[nodes[entry]!]!;

@@ -1,6 +1,6 @@
 import { type RodArray, rodArray, surfaceOhmsPerOhmM } from '@postvolt/tables';
 import { calibrated, shiftsOf } from '../../network/calibrate.js';
-import { defaults } from '../../plan/names.js';
+import { defaults } from '../../plan/defaults.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
 import type { RodKind } from './result.js';
 

@@ -3,13 +3,13 @@ import { Pacer } from '../../engine/pacer.js';
 import { pickConditions } from '../../fence/pick-conditions.js';
 import { layOut } from '../../network/layout.js';
 import type { ResolvedPlan } from '../../plan/resolved.js';
-import { AskedSupply, ownGround, perfectGround } from './asked-supply.js';
 import { checkOptions, soilsOf } from './check-options.js';
 import { FenceWithoutSupply } from './fence-without-supply.js';
 import { GroundTester } from './ground-test.js';
 import type { SupplyOptions } from './options.js';
 import type { ClassChoice, GroundTest, SupplyResult, TradeOff } from './result.js';
 import { RodArrays, rodKind } from './rods.js';
+import { ownGround, perfectGround, SupplyInAllConditions } from './supply-in-all-conditions.js';
 import { supplySentence } from './words.js';
 
 const usualCounts = [1, 2, 3, 4, 6, 8, 12, 16, 24];
@@ -50,7 +50,7 @@ export async function supply(plan: ResolvedPlan, options: SupplyOptions = {}): P
     fences.push(new FenceWithoutSupply(plan, condition, layout, classRows));
     await pause();
   }
-  const asked = new AskedSupply(plan, fences, classRows, arrays, mostRods);
+  const asked = new SupplyInAllConditions(plan, fences, classRows, arrays, mostRods);
   const own = new RodArrays(rodKind(plan));
   const setting = { plan: withSoils.plan, own, asked: arrays, shortAtM, shortVolts, probeM, mostRods };
   const testers = fences.map((fence) => new GroundTester(fence, setting));

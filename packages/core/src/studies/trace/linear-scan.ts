@@ -12,7 +12,7 @@ import { conditionOn } from './normal-model.js';
 import { ReadingScan } from './reading-scan.js';
 
 /** Where the model is made linear: groups' w, and the fault put in for the first slopes. */
-export interface Around {
+export interface LinearizationPoint {
   readonly w: Float64Array;
   readonly fault: PlacedFault | null;
 }
@@ -57,7 +57,7 @@ export class LinearScan {
     meter: MeterFence,
     measured: Measured,
     prior: GroupPrior,
-    around: Around,
+    around: LinearizationPoint,
     baseFaults: readonly PlacedFault[],
   ) {
     const { observations } = measured;

@@ -2,7 +2,7 @@ import type { GroupPrior } from '../meter/group-prior.js';
 import type { MeterFence, PlacedFault } from '../meter/meter-fence.js';
 import { type Measured, type Settled, settle } from '../meter/settle.js';
 import type { Candidate } from './candidates.js';
-import { type Around, type ConditionalGroups, LinearScan, placed } from './linear-scan.js';
+import { type ConditionalGroups, type LinearizationPoint, LinearScan, placed } from './linear-scan.js';
 import { type PlacePosterior, placePosterior } from './place-posterior.js';
 import { type FaultScores, joinScores, logEvidence, scoreFaults } from './score-faults.js';
 
@@ -28,7 +28,7 @@ const hopeless = { first: 30, second: 12, last: 12 } as const;
 
 interface Part {
   readonly candidates: readonly Candidate[];
-  readonly around: Around;
+  readonly around: LinearizationPoint;
 }
 
 /**
@@ -43,9 +43,9 @@ export async function locate(
   candidates: readonly Candidate[],
   pause: (done: number) => Promise<void> = async () => {},
 ): Promise<Located> {
-  const scanAround = (around: Around) => new LinearScan(meter, measured, prior, around, baseFaults);
+  const scanAround = (around: LinearizationPoint) => new LinearScan(meter, measured, prior, around, baseFaults);
   const without = settle(meter, measured, { precision: prior.precision, bound: farOut, faults: baseFaults });
-  const start: Around = { w: new Float64Array(meter.groups.list.length), fault: null };
+  const start: LinearizationPoint = { w: new Float64Array(meter.groups.list.length), fault: null };
   let scores: FaultScores;
   let mass: number;
   if (measured.observations.length === 0) {
@@ -110,7 +110,7 @@ function moveOn(parts: readonly Part[], scores: readonly FaultScores[], drop: nu
 /** Every candidate, except between two coarse ones that are hopeless both. */
 async function lastLook(
   parts: readonly Part[],
-  scanAround: (around: Around) => LinearScan,
+  scanAround: (around: LinearizationPoint) => LinearScan,
   measured: Measured,
   pause: (done: number) => Promise<void>,
 ): Promise<FaultScores> {

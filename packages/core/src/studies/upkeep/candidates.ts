@@ -42,7 +42,7 @@ const ranks = { fault: 1, renewed: 2, better: 3, growth: 1, joint: 1, rod: 1 } a
 const mostRods = 3;
 
 /** Gathers what can be done on a fence, with what each thing does in every condition. */
-export class CandidateBook {
+export class RepairList {
   readonly candidates = new Map<string, Candidate>();
   readonly #plans: MendedPlans;
   readonly #conditionCount: number;

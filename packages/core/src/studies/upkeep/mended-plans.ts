@@ -1,5 +1,5 @@
 import { findRow, fitsPost, type Tables } from '@postvolt/tables';
-import { defaults } from '../../plan/names.js';
+import { defaults } from '../../plan/defaults.js';
 import type { ResolvedPlan } from '../../plan/resolved.js';
 import { applyChanges, withState } from '../compare/apply-change.js';
 import type { PlanChange } from '../compare/change.js';

@@ -6,7 +6,7 @@ import { layOut } from '../../network/layout.js';
 import type { ResolvedPlan } from '../../plan/resolved.js';
 import { checkNumber } from '../materials/materials.js';
 import { PriceList } from '../materials/price-list.js';
-import { type Candidate, CandidateBook } from './candidates.js';
+import { type Candidate, RepairList } from './candidates.js';
 import { mendedPlans } from './mended-plans.js';
 import { priceAction } from './price-action.js';
 import type { UpkeepAction, UpkeepResult, UpkeepStep } from './result.js';
@@ -27,7 +27,7 @@ export interface UpkeepOptions extends TaskOptions {
   /** Steps at most, 1 to 100; 12 where left out. */
   readonly mostSteps?: number;
   /** A step must win at least so many volts; 10 where left out. */
-  readonly leastVolts?: number;
+  readonly leastWonVolts?: number;
   /** Where better insulators and good joints are looked up; the standard tables where left out. */
   readonly tables?: Tables;
 }
@@ -56,10 +56,10 @@ export async function upkeep(plan: ResolvedPlan, options: UpkeepOptions = {}): P
   const mostHours = checkNumber('mostHours', options.mostHours ?? Infinity, [0, Infinity]);
   const mostMoney = checkNumber('mostMoney', options.mostMoney ?? Infinity, [0, Infinity]);
   const mostSteps = checkNumber('mostSteps', options.mostSteps ?? 12, [1, 100]);
-  const leastVolts = checkNumber('leastVolts', options.leastVolts ?? 10, [0, 1e5]);
+  const leastWonVolts = checkNumber('leastWonVolts', options.leastWonVolts ?? 10, [0, 1e5]);
   const pacer = new Pacer(options);
   const mended = mendedPlans(plan, tables);
-  const book = new CandidateBook(mended, conditions.length);
+  const book = new RepairList(mended, conditions.length);
   const layout = layOut(plan);
   const fences: TrialFence[] = [];
   for (const [c, condition] of conditions.entries()) {
@@ -123,13 +123,13 @@ export async function upkeep(plan: ResolvedPlan, options: UpkeepOptions = {}): P
       if (hours + priced.hours.typical > mostHours || money + priced.money.typical > mostMoney) continue;
       const rate = rateOf(choice);
       // What it would have to reach to be the best so far.
-      const enough = now.standing.volts + (best === null || best.isMean ? leastVolts : best.worth * rate);
+      const enough = now.standing.volts + (best === null || best.isMean ? leastWonVolts : best.worth * rate);
       const { least, meanWon } = tryOne(candidate, enough);
       const won = least - now.standing.volts;
-      if (won >= leastVolts && (best === null || best.isMean || won / rate > best.worth))
+      if (won >= leastWonVolts && (best === null || best.isMean || won / rate > best.worth))
         best = { choice, won, worth: won / rate, isMean: false };
       // Where two faults hide each other no single one lifts the weakest post: the mean says where to begin.
-      else if (meanWon >= leastVolts && (best === null || (best.isMean && meanWon / rate > best.worth)))
+      else if (meanWon >= leastWonVolts && (best === null || (best.isMean && meanWon / rate > best.worth)))
         best = { choice, won, worth: meanWon / rate, isMean: true };
       if (pacer.due) await pacer.step(0.5 + (0.5 * steps.length) / mostSteps);
     }

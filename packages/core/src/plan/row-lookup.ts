@@ -1,7 +1,7 @@
 import { fitsPost, type InsulatorRow, type PostRow, type RowOf, type TableName, type Tables } from '@postvolt/tables';
 import { type Issue, wordPath } from '../issue.js';
+import { defaults } from './defaults.js';
 import { editRow } from './edit-row.js';
-import { defaults } from './names.js';
 import type { Reporter } from './reporter.js';
 import type { ResolvedRows } from './resolved.js';
 import type { EditableTable, RowEdit } from './row-fields.js';
@@ -12,7 +12,7 @@ type Path = Issue['path'];
 type KeptTable = Exclude<keyof ResolvedRows, 'growthWetness' | 'films'>;
 
 /** Looks up table rows for a plan, makes rows of what it changes in place, and keeps those that it names. */
-export class RowBook {
+export class RowLookup {
   readonly tables: Tables;
   readonly #report: Reporter;
   readonly #kept: { readonly [T in KeptTable]: Map<string, RowOf<T>> } = {

@@ -3,7 +3,7 @@ import type { SourceCurve } from '../../engine/source-curve.js';
 import { groundElement } from '../../fence/ground.js';
 import { postIdOf } from '../../fence/hot-posts.js';
 import type { OpenFence } from '../../fence/open-fence.js';
-import type { LowestPost, Remainder, Shorted } from './remainder.js';
+import type { LowestPost, Shorted, TwoPort } from './two-port.js';
 
 /** The ground system that the network is factored with once, S; others are reached from it without loss of digits. */
 const factoredGround = 1;
@@ -42,7 +42,7 @@ interface LeastShare {
  * between them, and every node's volts are a fixed share of the two terminals' volts. One factorisation serves every
  * energizer and every number of rods.
  */
-export class LinearRemainder implements Remainder {
+export class LinearTwoPort implements TwoPort {
   readonly fence: OpenFence;
   readonly #circuit: Circuit;
   /** Leak at either terminal, the ground system left out, and branch between them, S. */

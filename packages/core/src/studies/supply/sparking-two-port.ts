@@ -1,7 +1,7 @@
 import { SourceCurve } from '../../engine/source-curve.js';
 import { groundElement } from '../../fence/ground.js';
 import type { OpenFence } from '../../fence/open-fence.js';
-import type { LowestPost, Remainder, Shorted } from './remainder.js';
+import type { LowestPost, Shorted, TwoPort } from './two-port.js';
 
 /** Stands for a perfect ground: a billionth of an ohm. */
 const perfectSiemens = 1e9;
@@ -11,7 +11,7 @@ const width = 1e-10;
 const mostFactor = 1e6;
 
 /** A fence whose spark gaps bend it: every question is a solve of its circuit, and a factor or a short is found by halving. */
-export class SparkingRemainder implements Remainder {
+export class SparkingTwoPort implements TwoPort {
   readonly fence: OpenFence;
   readonly #fork: OpenFence;
 

@@ -17,7 +17,7 @@ export const ownGround: GroundOf = ({ groundSiemens }) => groundSiemens;
 const ownCurve: CurveOf = ({ curve }) => curve;
 
 /** All conditions of a plan together: an output or a number of rods has to do in every one. */
-export class AskedSupply {
+export class SupplyInAllConditions {
   readonly fences: readonly FenceWithoutSupply[];
   readonly mostRods: number;
   /** Volts of the plan's energizer at 500 Ω. */

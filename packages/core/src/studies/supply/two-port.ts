@@ -20,7 +20,7 @@ export interface Shorted {
 }
 
 /** What is left of a fence in one condition when its energizer and its ground rods are taken off: it answers for any of them. */
-export interface Remainder {
+export interface TwoPort {
   readonly fence: OpenFence;
   /** The weakest post with a ground system of so many siemens (`Infinity` for a perfect one) and an output curve. */
   lowest(groundSiemens: number, curve: SourceCurve): LowestPost;
