@@ -102,6 +102,40 @@ describe('an open fence', () => {
   });
 });
 
+describe('what an open fence holds', () => {
+  test('follows the energizer in proportion, and each value in its own', () => {
+    const fence = openFence(plainPlan(), 'usual');
+    const before = fence.volts.slice();
+    fence.setValues(fence.values, 2);
+    // Every load's volts doubled are every volt doubled: the network is linear.
+    expectSameVolts(
+      fence.volts,
+      before.map((volts) => 2 * volts),
+    );
+    fence.setValues(fence.values);
+    expectSameVolts(fence.volts, before);
+  });
+
+  test('compares what the target is of: volts to earth, or across the animal', () => {
+    const across = plainPlan({ target: { volts: 1, of: 'across the animal', label: 'x' } });
+    const fence = openFence(across, 'usual');
+    expect(fence.lowest().volts).toBe(fence.animal.volts[fence.lowest().node]);
+    expect(fence.lowest().volts).toBeLessThan(fence.volts[fence.lowest().node]! - 1);
+    const toEarth = openFence(plainPlan(), 'usual');
+    expect(toEarth.lowest().volts).toBe(toEarth.volts[toEarth.lowest().node]);
+  });
+
+  test('lists each hot node once with its post, and no grounded ones', () => {
+    const { hot, layout, ...fence } = openFence(returning(), 'usual');
+    const [run] = layout.runs;
+    expect([...hot.nodes]).toEqual([run!.nodes[0]![0], run!.nodes[0]![2], run!.nodes[0]![1]]);
+    expect(hot.start).toEqual(Int32Array.of(0, 1, 2, 3));
+    expect([0, 1, 2].map((p) => hot.postAt(p).id)).toEqual(['a', 'b', 'north/1']);
+    expect(fence.siemens.length).toBeGreaterThan(0);
+    expect(openFence(returning(), 'usual').statusOf('grounded', run!.nodes[1]![1]!)).toBe('grounded');
+  });
+});
+
 describe('a change by the plan’s names is what opening the changed plan gives', () => {
   test('a switch, opened and closed', () => {
     const plan = plainPlan();
@@ -213,5 +247,24 @@ describe('what cannot be is refused by name', () => {
       for (const act of [() => solvePlan(plan), () => openFence(plan, 'usual')])
         expect(message(act), String(spoil)).toMatch(/changed after it was read.*`readResolvedPlan` again/);
     }
+  });
+
+  test('and it names the first thing that is wrong, and no other', () => {
+    const plan = plainPlan();
+    delete plan.rows.insulators['claw'];
+    plan.runs[0]!.to = 'nowhere';
+    expect(message(() => openFence(plan, 'usual'))).toMatch(/^runs\[0\]\.to: found "nowhere"[^\n]*$/);
+    plan.runs[0]!.to = 'b';
+    expect(message(() => openFence(plan, 'usual'))).toMatch(
+      /^builds\[0\]\.strands\[0\]\.insulator: found "claw", expected a row that the plan carries in rows\.insulators\.[^\n]*$/,
+    );
+  });
+
+  test('a contact where no grounded strand hangs, whether or not contacts were asked for', () => {
+    const between = { kind: 'between strands', run: 'north', post: 1, strand: 'top', ohms: 300 } as const;
+    const withContacts = openFence(plainPlan(), 'usual', { contacts: true });
+    expect(message(() => putFault(withContacts, between))).toMatch(/a hot strand beside a grounded one\./);
+    const asked = openFence(returning(), 'usual', { contacts: true });
+    expect(message(() => putFault(asked, { ...between, strand: 'return' }))).not.toMatch(/contacts: true/);
   });
 });

@@ -191,6 +191,21 @@ describe('a row of the wire table', () => {
     expect(Math.abs(1000 * high - 99)).toBeLessThan(1);
   });
 
+  it('follows the temperature of core and coating, each by its own coefficient', () => {
+    const row = wireOf('12.5 ga high-tensile');
+    const at = (temperatureC: number) => wireDcOhmsPerMetre(row, { temperatureC }).typical;
+    const { typical: d } = row.diameterM!;
+    const [rho, alpha] = [row.resistivityOhmM!.typical, row.temperatureCoefficient!.typical];
+    const { thicknessM, resistivityOhmM } = row.coating!;
+    const core = (d - 2 * thicknessM.typical) / 2;
+    const [steel, zinc] = [Math.PI * core ** 2, Math.PI * ((d / 2) ** 2 - core ** 2)];
+    for (const warmer of [-40, 20]) {
+      // Two conductors side by side; zinc at 0.0037 /K (handbooks, from memory).
+      const siemens = steel / (rho * (1 + alpha * warmer)) + zinc / (resistivityOhmM.typical * (1 + 0.0037 * warmer));
+      expect(at(20 + warmer) * siemens).toBeCloseTo(1, 9);
+    }
+  });
+
   it('resists a pulse about twice as much as a direct current if it is steel, and hardly more if it is not', () => {
     for (const row of solid) {
       const ratio = wireOhmsPerMetre(row).typical / wireDcOhmsPerMetre(row).typical;
