@@ -2,8 +2,10 @@
 // held against, both in milliseconds, and the ratio that is aimed at.
 import { analyse, Circuit, Factor, gradient, SelectedInverse, SourceCurve } from '../../packages/core/dist/engine.js';
 import { medians } from './measure.mjs';
+import { againstNative } from './native.mjs';
 import * as networks from './networks.mjs';
 import { againstBigNumbers, againstMathjs, againstNgspice, againstNgspiceWasm } from './peers.mjs';
+import { changeAndAsk, demoFarm, wholeResult } from './plans.mjs';
 import { spreadDraws } from './spread.mjs';
 import { thomas, thomasFactor, thomasSolve } from './thomas.mjs';
 
@@ -233,4 +235,8 @@ export const cases = [
   againstNgspice(20_000),
   againstBigNumbers(),
   spreadDraws(),
+  ...Object.values(shapes).map(({ make, title }) => againstNative(make, title, size)),
+  wholeResult(100_000),
+  changeAndAsk(36_145),
+  demoFarm(),
 ];

@@ -24,7 +24,7 @@ export function againstMathjs(network, title) {
     name: `mathjs slu + lusolve, ${title}`,
     run(repeats) {
       const n = network.nodeCount;
-      const matrix = assembled(network);
+      const matrix = new SparseMatrix(assembled(network));
       const amps = new Array(n).fill(0);
       amps[network.ports.plus] = emfVolts / sourceOhms;
       if (network.ports.minus >= 0) amps[network.ports.minus] = -emfVolts / sourceOhms;
@@ -60,7 +60,8 @@ export function againstMathjs(network, title) {
   };
 }
 
-function assembled({ nodeCount, branchFrom, branchTo, branchSiemens, leakSiemens, ports }) {
+/** The whole matrix of a network, column by column; with the source's conductance between the terminals, or without. */
+export function assembled({ nodeCount, branchFrom, branchTo, branchSiemens, leakSiemens, ports }, withSource = true) {
   const columns = Array.from({ length: nodeCount }, () => new Map());
   const add = (i, j, g) => columns[j].set(i, (columns[j].get(i) ?? 0) + g);
   const conductance = (a, b, g) => {
@@ -76,7 +77,7 @@ function assembled({ nodeCount, branchFrom, branchTo, branchSiemens, leakSiemens
   branchSiemens.forEach((g, e) => {
     conductance(branchFrom[e], branchTo[e], g);
   });
-  conductance(ports.plus, ports.minus, 1 / sourceOhms);
+  if (withSource) conductance(ports.plus, ports.minus, 1 / sourceOhms);
   const [values, index, ptr] = [[], [], [0]];
   for (const column of columns) {
     for (const [row, value] of [...column].sort(([a], [b]) => a - b)) {
@@ -85,10 +86,10 @@ function assembled({ nodeCount, branchFrom, branchTo, branchSiemens, leakSiemens
     }
     ptr.push(values.length);
   }
-  return new SparseMatrix({ values, index, ptr, size: [nodeCount, nodeCount] });
+  return { values, index, ptr, size: [nodeCount, nodeCount] };
 }
 
-function largestDifference(ourVolts, theirVolts) {
+export function largestDifference(ourVolts, theirVolts) {
   let largest = 0;
   let difference = 0;
   ourVolts.forEach((v, i) => {

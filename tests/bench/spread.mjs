@@ -1,5 +1,5 @@
 // Draws of a fence of a thousand posts: what the study adds to the engine's own numeric passes.
-import { parsePlan, solveFence } from '../../packages/core/dist/index.js';
+import { openFence, parsePlan } from '../../packages/core/dist/index.js';
 import { spread } from '../../packages/core/dist/studies.js';
 import { median } from './measure.mjs';
 
@@ -47,7 +47,7 @@ export const spreadDraws = (draws = 10_000) => ({
   name: 'draws of the tables’ ranges, a thousand posts of two strands',
   async run(repeats) {
     const fence = plan();
-    const { circuit } = solveFence(fence, fence.conditions[0]);
+    const { circuit } = openFence(fence, fence.conditions[0]);
     const nodes = circuit.network.nodeCount;
     const passes = () => {
       for (let d = 0; d < draws; d++) {

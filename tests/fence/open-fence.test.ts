@@ -28,6 +28,16 @@ function expectSameVolts(found: ArrayLike<number>, expected: ArrayLike<number>):
   for (let n = 0; n < found.length; n++) expect(Math.abs(found[n]! - expected[n]!)).toBeLessThan(1e-9 * most);
 }
 
+/** The verdict of an open fence is that of solving the plan, to rounding. */
+function expectSameVerdict(fence: ReturnType<typeof openFence>, plan: ResolvedPlan): void {
+  const { verdict } = solvePlan(plan).conditions[0]!;
+  const found = verdictOf(fence);
+  expect(found.weakest.animalVolts).toBeCloseTo(verdict.weakest.animalVolts, 6);
+  expect(found.weakest.voltsToEarth).toBeCloseTo(verdict.weakest.voltsToEarth, 6);
+  expect(found).toMatchObject({ holds: verdict.holds, sentence: verdict.sentence, targetVolts: verdict.targetVolts });
+  expect(found.weakest).toMatchObject({ postId: verdict.weakest.postId, strand: verdict.weakest.strand });
+}
+
 const fault = (changes: Partial<ResolvedPlan['faults'][number]>): ResolvedPlan['faults'][number] => ({
   ...{ id: 'f', kind: 'by hand', run: 'north', post: 1, on: 'post', strand: 'top', otherStrand: null },
   ...{ ohms: exact(300, 'Ω'), gapVolts: null, conditions: null },
@@ -98,7 +108,7 @@ describe('an open fence', () => {
     fence.setElement(span, 0);
     expect(verdictOf(fence)).toMatchObject({ holds: false, sentence: expect.stringMatching(/2 posts from b on are/) });
     fence.setElement(span, siemens);
-    expect(verdictOf(fence)).toEqual(solvePlan(plainPlan()).conditions[0]!.verdict);
+    expectSameVerdict(fence, plainPlan());
   });
 });
 
@@ -125,6 +135,20 @@ describe('what an open fence holds', () => {
     expect(toEarth.lowest().volts).toBe(toEarth.volts[toEarth.lowest().node]);
   });
 
+  test.each([
+    ['to earth', plainPlan],
+    ['to the grounded strand', returning],
+  ] as const)('what the animal gets at one node is what it gets when all are touched: %s', (_, make) => {
+    const fence = openFence(make(), 'usual');
+    const all = openFence(make(), 'usual').animal.volts;
+    for (const node of fence.hot.nodes) expect(fence.animalVoltsAt(node)).toBeCloseTo(all[node]!, 8);
+    // After a change it is worked out anew.
+    const before = fence.animalVoltsAt(fence.lowest().node);
+    void fence.animal;
+    fence.addLeak(fence.lowest().node, 1e-2);
+    expect(fence.animalVoltsAt(fence.lowest().node)).toBeLessThan(before / 2);
+  });
+
   test('lists each hot node once with its post, and no grounded ones', () => {
     const { hot, layout, ...fence } = openFence(returning(), 'usual');
     const [run] = layout.runs;
@@ -146,7 +170,7 @@ describe('a change by the plan’s names is what opening the changed plan gives'
     setSwitch(fence, 'cut-out', 'open');
     expectSameVolts(fence.volts, openFence(open, 'usual').volts);
     expect(fence.lowest().postId).toBe('north/1');
-    expect(verdictOf(fence)).toEqual(solvePlan(open).conditions[0]!.verdict);
+    expectSameVerdict(fence, open);
     setSwitch(fence, 'cut-out', 'closed');
     expectSameVolts(fence.volts, closed);
   });

@@ -7,9 +7,12 @@ import {
   formatOhmsPerLength,
   formatPercent,
   formatSeconds,
+  formatSignedVolts,
   formatTemperature,
   formatVolts,
+  formatVoltsBeside,
   readQuantity,
+  readShare,
 } from '@postvolt/core';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -91,5 +94,48 @@ describe('quantities as they are printed', () => {
         expect(read.ok && Math.abs(read.value - volts)).toBeLessThanOrEqual(50 + 1e-9);
       }),
     );
+  });
+});
+
+describe('volts beside a target', () => {
+  it('have the digits that tell them from it, and no more', () => {
+    expect(formatVoltsBeside(1996, 2000)).toBe('1.996 kV');
+    expect(formatVoltsBeside(1960, 2000)).toBe('1.96 kV');
+    expect(formatVoltsBeside(1999.96, 2000)).toBe('1.99996 kV');
+    // Where the usual words differ already, they stand; so they do at the target itself.
+    expect(formatVoltsBeside(1900, 2000)).toBe('1.9 kV');
+    expect(formatVoltsBeside(2000, 2000)).toBe('2 kV');
+    expect(formatVoltsBeside(3100, 3000)).toBe(formatVolts(3100));
+    // Nine digits at the most.
+    expect(formatVoltsBeside(2000 - 1e-9, 2000)).toBe('2 kV');
+  });
+
+  it('as differences have their sign', () => {
+    expect(formatSignedVolts(1200)).toBe('+1.2 kV');
+    expect(formatSignedVolts(-300)).toBe('−300 V');
+    expect(formatSignedVolts(0)).toBe('+0 V');
+  });
+});
+
+describe('shares', () => {
+  it('are read as percent or bare, from 0 to the most', () => {
+    const value = (text: unknown, most?: number) => {
+      const read = readShare(text, most);
+      return read.ok ? read.value : `${read.fault.code}: ${read.fault.hint}`;
+    };
+    expect(value('15 %')).toBe(0.15);
+    expect(value(0.15)).toBe(0.15);
+    expect(value(0)).toBe(0);
+    expect(value(1)).toBe(1);
+    expect(value('100 %')).toBe(1);
+    expect(value('150 %', 2)).toBe(1.5);
+    // Over the most as a bare number it was meant as percent, as long as that fits.
+    expect(value(15)).toBe('out-of-range: Did you mean 15 %?');
+    expect(value(100)).toBe('out-of-range: Did you mean 100 %?');
+    expect(value(101)).toBe('out-of-range: ');
+    expect(value('101 %')).toBe('out-of-range: ');
+    expect(value(-1)).toBe('out-of-range: ');
+    expect(value('15 ft')).toMatch(/^bad-quantity/);
+    expect(value(null)).toMatch(/^bad-quantity/);
   });
 });

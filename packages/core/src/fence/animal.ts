@@ -1,5 +1,7 @@
 import type { Circuit } from '../engine/circuit.js';
+import { EARTH } from '../engine/network.js';
 import { touchNodes, touchPairs } from '../engine/touch.js';
+import { whatIf } from '../engine/what-if.js';
 import type { FenceNetwork } from '../network/network.js';
 
 /** What the plan's animal gets at every node, by the way back that gives it more: the soil, or the grounded strand. */
@@ -40,4 +42,26 @@ export function touchEverywhere({ network, circuit, formulaSiemens }: Touched): 
     });
   }
   return { volts: amps.map((through) => through * bodyOhms), amps, bodyShare };
+}
+
+/** Volts across body and hide of the plan's animal that touches one node, as `touchEverywhere` has them. */
+export function touchOne({ network, circuit, formulaSiemens }: Touched, node: number): number {
+  const { layout, animalToEarth, animalBetweenStrands } = network;
+  const bodySiemens = formulaSiemens[animalBetweenStrands]!;
+  let pathSiemens = formulaSiemens[animalToEarth[0]![0]!]!;
+  layout.runs.forEach((run, r) => {
+    for (const nodes of run.nodes) {
+      const i = nodes.indexOf(node);
+      if (i >= 0) pathSiemens = formulaSiemens[animalToEarth[r]![i]!]!;
+    }
+  });
+  const toEarth = whatIf(circuit, [{ kind: 'add', a: node, b: EARTH, siemens: pathSiemens }], [node]);
+  let amps = toEarth.volts[0]! * pathSiemens;
+  const { a, b } = circuit.network.pairs!;
+  for (let p = a.indexOf(node); p >= 0; p = a.indexOf(node, p + 1)) {
+    const pair = [node, b[p]!];
+    const { volts } = whatIf(circuit, [{ kind: 'add', a: node, b: b[p]!, siemens: bodySiemens }], pair);
+    amps = Math.max(amps, (volts[0]! - volts[1]!) * bodySiemens);
+  }
+  return amps / bodySiemens;
 }

@@ -19,7 +19,7 @@ import { typicalValues } from '../network/formulas.js';
 import type { Layout } from '../network/layout.js';
 import { buildNetwork, elementSiemens, type FenceNetwork } from '../network/network.js';
 import type { ResolvedCondition, ResolvedPlan } from '../plan/resolved.js';
-import { type AnimalTouches, touchEverywhere } from './animal.js';
+import { type AnimalTouches, touchEverywhere, touchOne } from './animal.js';
 import { throwChangedPlan } from './changed-plan.js';
 import { type HotPosts, hotPosts, type Lowest, lowestOf } from './hot-posts.js';
 import { pickConditions } from './pick-conditions.js';
@@ -159,6 +159,11 @@ export class OpenFence {
     this.#solve();
     this.#animal ??= touchEverywhere(this);
     return this.#animal;
+  }
+
+  /** Volts across the plan's animal at one node, without touching all the others. */
+  animalVoltsAt(node: number): number {
+    return this.#animal === undefined || !this.#solved ? touchOne(this, node) : this.#animal.volts[node]!;
   }
 
   /** By node: metres of metal from the fence terminal; Infinity where no metal leads. */

@@ -13,7 +13,7 @@ export function weakestPost(fence: OpenFence): WeakestPost {
     post,
     strand: strands[strand]!.id,
     voltsToEarth: fence.volts[node]!,
-    animalVolts: fence.animal.volts[node]!,
+    animalVolts: fence.animalVoltsAt(node),
     compared: volts,
   };
 }
