@@ -1,4 +1,5 @@
-import { buildNetwork, elementKinds, openFence, type ResolvedPlan, solvePlan } from '@postvolt/core';
+import { openFence, type ResolvedPlan, solvePlan } from '@postvolt/core';
+import { buildNetwork, elementKinds } from '@postvolt/core/network';
 import { earthReturnOhmsPerMetre } from '@postvolt/tables';
 import { describe, expect, test } from 'vitest';
 import { exact, plainPlan, strand } from '../support/fence.js';

@@ -1,5 +1,6 @@
 // Each kind of element by itself: where it stands, what it is made of, and its ohms by arithmetic.
-import { buildNetwork, elementKinds, openFence, type ResolvedPlan } from '@postvolt/core';
+import { openFence, type ResolvedPlan } from '@postvolt/core';
+import { buildNetwork, elementKinds } from '@postvolt/core/network';
 import { rodArray, rodResistance } from '@postvolt/tables';
 import { describe, expect, test } from 'vitest';
 import { calibrated } from '../../packages/core/src/network/calibrate.js';

@@ -1,5 +1,5 @@
 export type { AnimalTouches } from './fence/animal.js';
-export type { HotPost, HotPosts, Lowest } from './fence/hot-posts.js';
+export type { Lowest } from './fence/hot-posts.js';
 export { type FaultAtPlace, putFault, setRow, setSwitch, setValue } from './fence/named-changes.js';
 export {
   type FenceChange,
@@ -11,19 +11,7 @@ export { pickConditions } from './fence/pick-conditions.js';
 export type { StrandStatus } from './fence/status.js';
 export * from './issue.js';
 export { netlistLines, toNetlist } from './netlist/netlist.js';
-export { curvePoints } from './network/curve.js';
-export {
-  type Cause,
-  type ElementKind,
-  type Elements,
-  elementKinds,
-  kindCode,
-  openBy,
-} from './network/elements.js';
-export type { EngineNetwork } from './network/engine-network.js';
-export type { Formula, Parameter, ParameterKind, SparkGap, Term } from './network/formulas.js';
-export { type Layout, layOut, nodeNames, type RunEnd, type RunLayout, strandNode } from './network/layout.js';
-export { buildNetwork, type FenceNetwork, formulaValues } from './network/network.js';
+export { strandNode } from './network/layout.js';
 export { lonLatLine, pointsAlong } from './plan/along-line.js';
 export { monthNames } from './plan/calendar.js';
 export type { Calibration } from './plan/calibration.js';
@@ -46,7 +34,6 @@ export { cautionsOf } from './result/cautions.js';
 export * from './result/compared.js';
 export * from './result/explain.js';
 export { type DocumentKind, documentKinds, documentSchema } from './result/json-schemas.js';
-export { type LeakGroup, leakGroups } from './result/leaks.js';
 export { postResults, postsOfRun } from './result/posts.js';
 export * from './result/result.js';
 export { resultSchema } from './result/result-schema.js';

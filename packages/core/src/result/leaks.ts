@@ -59,21 +59,42 @@ export function leakBudget(fence: OpenFence): LeakShare[] {
 
 /** Calls back for every element by which current leaves a hot strand for anything else, with the cause that it counts to. */
 function eachLeak({ network, siemens }: OpenFence, found: (e: number, cause: number) => void): void {
+  const { cause } = network.elements;
+  const { leaks, body } = leakPaths(network);
+  for (let n = 0; n < leaks.length; n++) {
+    const e = leaks[n]!;
+    const through = body[n]!;
+    found(e, through >= 0 && siemens[through]! < siemens[e]! ? cause[through]! : cause[e]!);
+  }
+}
+
+/** Elements by which current leaves the hot strands, each with the post element that its path goes on through, or −1. */
+interface LeakPaths {
+  readonly leaks: Int32Array;
+  readonly body: Int32Array;
+}
+
+/** Found once a network: an open fence is asked for its leaks after every change. */
+const pathsOf = new WeakMap<FenceNetwork, LeakPaths>();
+
+function leakPaths(network: FenceNetwork): LeakPaths {
+  const known = pathsOf.get(network);
+  if (known !== undefined) return known;
   const { elements, layout, postElement } = network;
   const hot = hotNodes(network);
   const postOfBody = new Int32Array(layout.nodeCount).fill(-1);
   for (let post = 0; post < layout.body.length; post++) postOfBody[layout.body[post]!] = post;
+  const [leaks, body]: [number[], number[]] = [[], []];
   for (let e = 0; e < elements.count; e++) {
     const b = elements.nodeB[e]!;
     if (!isLeak(elements.kind[e]!) || !hot[elements.nodeA[e]!] || (b >= 0 && hot[b])) continue;
-    let cause = elements.cause[e]!;
-    const post = b < 0 ? -1 : postOfBody[b]!;
-    if (elements.kind[e] === kindCode.insulator && post >= 0) {
-      const body = postElement[post]!;
-      if (body >= 0 && siemens[body]! < siemens[e]!) cause = elements.cause[body]!;
-    }
-    found(e, cause);
+    const post = b < 0 || elements.kind[e] !== kindCode.insulator ? -1 : postOfBody[b]!;
+    leaks.push(e);
+    body.push(post < 0 ? -1 : postElement[post]!);
   }
+  const paths = { leaks: Int32Array.from(leaks), body: Int32Array.from(body) };
+  pathsOf.set(network, paths);
+  return paths;
 }
 
 /** By node: 1 where it belongs to a hot strand, a hot bus or the fence terminal. */
