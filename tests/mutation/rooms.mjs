@@ -2,7 +2,7 @@
 const core = (room) => `packages/core/src/${room}`;
 const study = (name, tests = name) => [
   `studies/${name}`,
-  { code: `${core(`studies/${name}`)}`, tests: [`studies/${tests}*`] },
+  { code: `${core(`studies/${name}`)}`, tests: [`studies/${tests}*`, 'studies/sentences*'] },
 ];
 
 /** By name: folder whose files are changed, and test files below `tests/` without their ending. */

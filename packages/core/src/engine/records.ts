@@ -106,7 +106,10 @@ function add(record: Int32Array, r: number, neighbour: number, edge: number): vo
   record[r + 2]! ^= edge;
 }
 
-/** Takes an edge off a record: the last of a list takes its place; a hub's last edge but one gone, the last is known. */
+/**
+ * Takes an edge off a record: the last edge of the list moves into its place. When a hub has lost all edges but one, the
+ * edge that is left is found at once, since a hub keeps the sum of its edges.
+ */
 export function drop(record: Int32Array, r: number, neighbour: number, edge: number): void {
   const degree = record[r]!;
   record[r] = degree === HUB + 2 ? 1 : degree - 1;

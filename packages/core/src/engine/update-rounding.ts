@@ -7,7 +7,7 @@ const ROUNDING = 16 * Number.EPSILON;
 /** An update is as good as solving anew where its rounding stays below this part of the source's open-circuit volts. */
 const NINE_DIGITS = 1e-9;
 
-/** So much may the inverse be off by for errors to add up in proportion. */
+/** Largest relative error of the inverse for which errors still add up in proportion. */
 const FIRST_ORDER = 0.01;
 
 /** The changes of an update, as seen with the source's terminals tied together; all arrays have one entry a change. */

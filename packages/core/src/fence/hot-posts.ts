@@ -174,6 +174,13 @@ const notFed = {
   at: null,
 } as const;
 
+/** The worst of several answers: one that does not hold before one that does, then the one with the least margin. */
+export const worstOf = <T extends Pick<Lowest, 'holds' | 'marginVolts'>>(answers: readonly T[]): T =>
+  answers.reduce((a, b) => {
+    if (a.holds !== b.holds) return a.holds ? b : a;
+    return b.marginVolts < a.marginVolts ? b : a;
+  });
+
 /** Writes the least of each post's nodes' values into `least`. */
 export function leastByPost({ start, nodes }: HotPosts, values: Float64Array, least: Float64Array): void {
   for (let p = 0, n = 0; p < least.length; p++) {

@@ -1,3 +1,4 @@
+import { worstOf } from '../fence/hot-posts.js';
 import type { ResolvedPlan } from '../plan/resolved.js';
 import { formatVolts, formatVoltsBeside } from '../quantity/format.js';
 import type { ConditionResult, Verdict } from './result.js';
@@ -37,15 +38,12 @@ export const wordConditions = (conditions: readonly { readonly name: string }[])
 /** All conditions in a sentence. */
 export function planSentence(plan: ResolvedPlan, conditions: readonly ConditionResult[]): string {
   const short = conditions.filter((c) => !c.verdict.holds);
-  // Of those that fall short where any does: posts that are cut off fail whatever volts stand elsewhere.
-  const worst = (short.length === 0 ? conditions : short).reduce((a, b) =>
-    b.verdict.marginVolts < a.verdict.marginVolts ? b : a,
-  );
+  const worst = worstOf(conditions.map((condition) => ({ ...condition, ...condition.verdict })));
   const target = `${formatVolts(plan.target.volts)} for ${plan.target.label}`;
-  const { compared, postId } = worst.verdict.weakest;
+  const { compared, postId } = worst.weakest;
   const dead = worst.deadPosts[0];
   const at =
-    dead === undefined || worst.verdict.marginVolts < 0
+    dead === undefined || worst.marginVolts < 0
       ? `the least is ${formatVoltsBeside(compared, plan.target.volts)} at ${postId} in ${worst.name}`
       : `a fault cuts off ${dead} in ${worst.name}`;
   if (short.length === 0) {

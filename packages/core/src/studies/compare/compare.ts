@@ -1,5 +1,6 @@
 import { standardTables, type Tables } from '@postvolt/tables';
 import { Pacer, type TaskOptions } from '../../engine/pacer.js';
+import { worstOf } from '../../fence/hot-posts.js';
 import { type OpenFence, openFence } from '../../fence/open-fence.js';
 import { pickConditions } from '../../fence/pick-conditions.js';
 import { layOut } from '../../network/layout.js';
@@ -113,7 +114,7 @@ async function variantOf(
     const leaks = leakBudget(fence).slice(0, mostLeaks);
     return { id, name: condition.name, holds, weakest: weakestPost(fence), marginVolts, leaks };
   });
-  const worst = found.reduce((a, b) => (b.marginVolts < a.marginVolts ? b : a));
+  const worst = worstOf(found);
   const takes = materials(plan);
   const before = present ?? null;
   const isCleared = before !== null && growthOf(plan) !== growthOf(before.plan);

@@ -68,7 +68,7 @@ export interface FitResult {
   readonly readings: readonly FittedReading[];
   /** Sum of squares between readings and model, in standard deviations of the meter. */
   readonly misfit: { readonly before: number; readonly after: number };
-  /** False where tables within their ranges explain the readings badly (one time in a hundred or seldomer): look for a fault. */
+  /** False where tables within their ranges explain the readings badly (at most one time in a hundred): look for a fault. */
   readonly fits: boolean;
   /** Volts to earth of the weakest hot strand, with the tables as they are and as fitted. */
   readonly weakestVolts: { readonly before: number; readonly after: number };

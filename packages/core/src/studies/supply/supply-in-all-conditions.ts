@@ -16,7 +16,7 @@ export const perfectGround: GroundOf = () => Number.POSITIVE_INFINITY;
 export const ownGround: GroundOf = ({ groundSiemens }) => groundSiemens;
 const ownCurve: CurveOf = ({ curve }) => curve;
 
-/** All conditions of a plan together: an output or a number of rods has to do in every one. */
+/** All conditions of a plan together: an output or a number of rods is enough only if it is enough in each. */
 export class SupplyInAllConditions {
   readonly fences: readonly FenceWithoutSupply[];
   readonly mostRods: number;

@@ -81,6 +81,6 @@ export interface TraceResult {
   readonly readings: readonly ComparedReading[];
   /** Sum of squares left between the readings and the best explanation, in standard deviations of the meter. */
   readonly misfit: number;
-  /** False where that is a sum that a meter’s error makes once in a hundred times or seldomer: no such fault explains the readings. */
+  /** False where that is a sum that a meter’s error makes at most once in a hundred times: no such fault explains the readings. */
   readonly fits: boolean;
 }

@@ -8,6 +8,8 @@ export interface Standing {
   readonly meanVolts: number;
   readonly postId: string;
   readonly holds: boolean;
+  /** Over the target. */
+  readonly marginVolts: number;
 }
 
 /** A fence in one condition on which repairs are tried, and then made one after another. */
@@ -29,9 +31,9 @@ export class TrialFence {
     const { compared, hot, distanceM, plan } = this.#fence;
     // What a fault has cut off counts as dead, whatever leaks over to it.
     const counted = compared.map((own, node) => (Number.isFinite(distanceM[node]!) ? own : 0));
-    const { volts, postId, holds } = lowestOf(hot, counted, plan.target.volts);
+    const { volts, postId, holds, marginVolts } = lowestOf(hot, counted, plan.target.volts);
     const sum = hot.nodes.reduce((total, node) => total + counted[node]!, 0);
-    return { volts, meanVolts: sum / hot.nodes.length, postId, holds };
+    return { volts, meanVolts: sum / hot.nodes.length, postId, holds, marginVolts };
   }
 
   /** The fence with changes made for a moment. */

@@ -1,5 +1,6 @@
 import { standardTables, type Tables } from '@postvolt/tables';
 import { Pacer, type TaskOptions } from '../../engine/pacer.js';
+import { worstOf } from '../../fence/hot-posts.js';
 import { openFence } from '../../fence/open-fence.js';
 import { pickConditions } from '../../fence/pick-conditions.js';
 import { layOut } from '../../network/layout.js';
@@ -76,7 +77,7 @@ export async function upkeep(plan: ResolvedPlan, options: UpkeepOptions = {}): P
   }));
   type Choice = (typeof all)[number];
 
-  const present = worstOf(fences.map((fence) => fence.standing()));
+  const present = worstCondition(fences.map((fence) => fence.standing()));
   let now = present;
   const rateOf = ({ priced }: Choice) => (by === 'hour' ? priced.hours : priced.money).typical;
 
@@ -137,7 +138,7 @@ export async function upkeep(plan: ResolvedPlan, options: UpkeepOptions = {}): P
     const { candidate, priced } = best.choice;
     for (const [c, fence] of fences.entries()) fence.make(candidate.changes[c]!, candidate.rank);
     const before = now.standing.volts;
-    now = worstOf(fences.map((fence) => fence.standing()));
+    now = worstCondition(fences.map((fence) => fence.standing()));
     done.add(candidate.id);
     hours += priced.hours.typical;
     money += priced.money.typical;
@@ -175,11 +176,5 @@ export async function upkeep(plan: ResolvedPlan, options: UpkeepOptions = {}): P
   return { ...result, sentence: upkeepSentence(result, plan) };
 }
 
-/** The condition that is worst off: one that does not hold before one that does, then the one with the fewest volts. */
-const worstOf = (found: readonly Standing[]): Found =>
-  found
-    .map((standing, condition) => ({ standing, condition }))
-    .reduce((a, b) => {
-      if (a.standing.holds !== b.standing.holds) return a.standing.holds ? b : a;
-      return b.standing.volts < a.standing.volts ? b : a;
-    });
+const worstCondition = (found: readonly Standing[]): Found =>
+  worstOf(found.map((standing, condition) => ({ ...standing, standing, condition })));
