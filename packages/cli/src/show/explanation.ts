@@ -5,11 +5,11 @@ import {
   formatOhms,
   formatPercent,
   formatVolts,
+  rangeFigures as range,
 } from '@postvolt/core';
 import type { Colours } from '../text/colours.js';
 import { hang, plain, wrap } from '../text/lines.js';
 import { table } from '../text/table.js';
-import { range } from './range.js';
 import { wordBudget } from './volts-budget.js';
 
 /** Why a post reads what it reads, for a person: the sentence, each resistance, and where each value comes from. */

@@ -1,4 +1,4 @@
-import { monthNames } from '@postvolt/core';
+import { monthNames, rangeFigures as range } from '@postvolt/core';
 import {
   type ClimateRow,
   type Estimate,
@@ -12,7 +12,6 @@ import { type ChosenTable, type ShownName, shownNames, shownTables } from '../se
 import type { Colours } from '../text/colours.js';
 import { hang, plain } from '../text/lines.js';
 import { table } from '../text/table.js';
-import { range } from './range.js';
 
 interface Look {
   readonly width: number;

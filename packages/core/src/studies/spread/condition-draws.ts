@@ -1,7 +1,7 @@
 import { type Estimate, isUncertain } from '@postvolt/tables';
 import { type HotPosts, leastByPost } from '../../fence/hot-posts.js';
 import type { OpenFence } from '../../fence/open-fence.js';
-import { drawValue } from './draw-value.js';
+import { drawValue } from '../../network/draw-value.js';
 import type { Column, Hypercube } from './hypercube.js';
 import { LogHistogram } from './log-histogram.js';
 import { energizerKey, sourceFactor, uncertainValues } from './uncertain.js';

@@ -4,10 +4,11 @@ import { groundElement } from '../../fence/ground.js';
 import { openFence } from '../../fence/open-fence.js';
 import type { Layout } from '../../network/layout.js';
 import type { ResolvedCondition, ResolvedPlan } from '../../plan/resolved.js';
+import { LinearTwoPort } from './linear-two-port.js';
 import { curveOf } from './output-curve.js';
 import type { ConditionSupply } from './result.js';
+import { SparkingTwoPort } from './sparking-two-port.js';
 import type { TwoPort } from './two-port.js';
-import { twoPortOf } from './two-port-of.js';
 
 /** A plan's fence in one condition, to be asked about any energizer and any ground system. */
 export class FenceWithoutSupply {
@@ -23,7 +24,7 @@ export class FenceWithoutSupply {
   constructor(plan: ResolvedPlan, condition: ResolvedCondition, layout: Layout, classes: readonly EnergizerRow[]) {
     const fence = openFence(plan, condition, { layout });
     this.condition = condition;
-    this.remainder = twoPortOf(fence);
+    this.remainder = fence.circuit.network.gaps === undefined ? new LinearTwoPort(fence) : new SparkingTwoPort(fence);
     this.curve = curveOf(plan.energizer, condition);
     this.classCurves = classes.map(({ loads }) => curveOf(plan.energizer, condition, loads));
     this.groundSiemens = fence.siemens[groundElement(fence.network)]!;

@@ -1,1 +1,0 @@
-export { rangeFigures as range } from '@postvolt/core';

@@ -1,1 +1,0 @@
-export { drawValue, endOfRange } from '../../network/draw-value.js';
