@@ -1,8 +1,8 @@
 import type { ResolvedPlan } from '@postvolt/core';
+import { endOfRange } from '../../packages/core/src/network/draw-value.js';
 import { hotNodes } from '../../packages/core/src/result/leaks.js';
 import { MeterFence, type PlacedFault } from '../../packages/core/src/studies/meter/meter-fence.js';
 import { observe, type Probe } from '../../packages/core/src/studies/meter/observation.js';
-import { endOfRange } from '../../packages/core/src/studies/spread/draw-value.js';
 import { normalQuantile } from '../../packages/core/src/studies/spread/normal-quantile.js';
 import type { Random } from '../../packages/core/src/studies/spread/random.js';
 import { type Candidate, faultCandidates } from '../../packages/core/src/studies/trace/candidates.js';

@@ -1,8 +1,8 @@
 import { cellsOf, standardTables } from '@postvolt/tables';
 import { erf } from 'mathjs';
 import { describe, expect, test } from 'vitest';
+import { drawValue } from '../../packages/core/src/network/draw-value.js';
 import { chanceOf } from '../../packages/core/src/studies/spread/chance.js';
-import { drawValue } from '../../packages/core/src/studies/spread/draw-value.js';
 import { latinHypercube } from '../../packages/core/src/studies/spread/hypercube.js';
 import { influenceOf, ranksOf, shareNoise } from '../../packages/core/src/studies/spread/influences.js';
 import { LogHistogram } from '../../packages/core/src/studies/spread/log-histogram.js';

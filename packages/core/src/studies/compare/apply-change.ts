@@ -114,7 +114,8 @@ function keep<T extends RowTable>(
   type Row = ResolvedPlan['rows'][T][string];
   const isNamed = ({ id, aliases }: { readonly id: string; readonly aliases: readonly string[] }) =>
     [id, ...aliases].some((own) => rowKey(own) === rowKey(name));
-  const own = plan.rows[table][name] ?? Object.values(plan.rows[table]).find(isNamed);
+  const rowsOf = plan.rows[table];
+  const own = Object.hasOwn(rowsOf, name) ? rowsOf[name] : Object.values(rowsOf).find(isNamed);
   const row = (own ?? findRow(tables, table, name) ?? unknownRow(tables, table, name)) as Row;
   return { row, rows: { ...plan.rows, [table]: { ...plan.rows[table], [(row as { id: string }).id]: row } } };
 }
