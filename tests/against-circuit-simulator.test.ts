@@ -1,8 +1,8 @@
 import { openFence, type ResolvedPlan, toNetlist, wordIssue } from '@postvolt/core';
+import { nodeNames } from '@postvolt/core/network';
 import { readPlanText } from '@postvolt/core/yaml';
 import { scenarios } from '@postvolt/scenarios';
 import { expect, test } from 'vitest';
-import { nodeNames } from '../packages/core/src/network/layout.js';
 import { against } from './support/accuracy.js';
 import { simulate } from './support/circuit-simulator.js';
 import { everyFeature } from './support/every-feature.js';

@@ -1,12 +1,11 @@
 // Each kind of element by itself: where it stands, what it is made of, and its ohms by arithmetic.
 import { openFence, type ResolvedPlan } from '@postvolt/core';
-import { buildNetwork, elementKinds } from '@postvolt/core/network';
+import { buildNetwork, elementKinds, elementsOfPart, isMetal, partOf } from '@postvolt/core/network';
 import { rodArray, rodResistance } from '@postvolt/tables';
 import { describe, expect, test } from 'vitest';
 import { calibrated } from '../../packages/core/src/network/calibrate.js';
 import { metalDistances } from '../../packages/core/src/network/distances.js';
 import { drawValue, endOfRange } from '../../packages/core/src/network/draw-value.js';
-import { elementsOfPart, isMetal, partOf } from '../../packages/core/src/network/elements.js';
 import { FormulaProgram } from '../../packages/core/src/network/formula-program.js';
 import {
   type Formula,

@@ -1,11 +1,10 @@
 import type { ResolvedPlan } from '@postvolt/core';
 import { openFence } from '@postvolt/core';
+import { buildNetwork, formulaValues, layOut } from '@postvolt/core/network';
 import { spread } from '@postvolt/core/studies';
 import type { Estimate } from '@postvolt/tables';
 import { describe, expect, test } from 'vitest';
 import { FormulaProgram } from '../../packages/core/src/network/formula-program.js';
-import { layOut } from '../../packages/core/src/network/layout.js';
-import { buildNetwork, formulaValues } from '../../packages/core/src/network/network.js';
 import { normalQuantile } from '../../packages/core/src/studies/spread/normal-quantile.js';
 import { uncertainValues } from '../../packages/core/src/studies/spread/uncertain.js';
 import { expectLaws } from '../laws.js';

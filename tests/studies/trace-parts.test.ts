@@ -1,5 +1,5 @@
+import { layOut } from '@postvolt/core/network';
 import { describe, expect, test } from 'vitest';
-import { layOut } from '../../packages/core/src/network/layout.js';
 import { chiSquared99 } from '../../packages/core/src/studies/meter/chi-squared.js';
 import { MeterScale } from '../../packages/core/src/studies/meter/meter-error.js';
 import { conditionOn, NormalModel } from '../../packages/core/src/studies/trace/normal-model.js';
