@@ -2,42 +2,15 @@ import { parsePlan, type ResolvedPlan, solvePlan } from '@postvolt/core';
 import { upkeep } from '@postvolt/core/studies';
 import { describe, expect, test } from 'vitest';
 import { planOf } from '../plan/small-plan.js';
-import { exact, plainPlan } from '../support/fence.js';
-
-type Fault = ResolvedPlan['faults'][number];
-
-/** A wire on the ground through so many ohms, at a post; the other fields as a test says. */
-const fault = (id: string, changes: Partial<Fault> = {}): Fault => ({
-  id,
-  kind: 'wire on ground',
-  run: 'north',
-  post: 2,
-  on: 'post',
-  strand: 'top',
-  otherStrand: null,
-  ohms: exact(250, 'Ω'),
-  gapVolts: null,
-  conditions: null,
-  ...changes,
-});
-
-/**
- * The plain plan with insulators that leak nothing: 6 kV behind 550 Ω, and 100 Ω a span. The ground was measured and the
- * insulators are good and new, so that faults are all that there is to mend.
- */
-function lossless(faults: Fault[], changes: Partial<ResolvedPlan> = {}): ResolvedPlan {
-  const plan = plainPlan({ faults, ...changes });
-  plan.rows.insulators['claw'] = { ...plan.rows.insulators['claw']!, formFactor: exact(1e30) };
-  return plan;
-}
+import { exact } from '../support/fence.js';
+import { fault, lossless, ownPrices, withCold } from './lossless.js';
 
 /** Own hours of work, in place of the default rates. */
 const worked = (hours: Record<string, number>, labour = 20): Partial<ResolvedPlan> => ({
-  prices: {
-    ...{ currency: 'crowns', wires: {}, posts: {}, insulators: {}, energizers: {}, parts: {} },
+  prices: ownPrices({
     labourPerHour: exact(labour, 'money/h'),
     hours: Object.fromEntries(Object.entries(hours).map(([id, h]) => [id, exact(h, 'h')])),
-  },
+  }),
 });
 
 describe('the sentence', () => {
@@ -104,7 +77,7 @@ describe('the sentence', () => {
 
 describe('where no single repair lifts the weakest post', () => {
   /** Twenty spans to b and ten to c; 31 posts in all. */
-  const branched = (faults: Fault[], hours: Record<string, number>): ResolvedPlan => {
+  const branched = (faults: ResolvedPlan['faults'], hours: Record<string, number>): ResolvedPlan => {
     const plan = lossless(faults, worked(hours));
     const [run] = plan.runs;
     plan.junctions.push({ ...plan.junctions[1]!, id: 'c', name: 'c' });
@@ -177,18 +150,9 @@ describe('where no single repair lifts the weakest post', () => {
 });
 
 describe('in two conditions', () => {
-  const [usual] = plainPlan().conditions;
-  /** Half the volts in the cold; what the faults say of conditions is theirs. */
-  const cold = (faults: Fault[]): ResolvedPlan => {
-    const plan = lossless(faults);
-    plan.conditions = [usual!, { ...usual!, id: 'cold', name: 'cold' }];
-    plan.energizer = { ...plan.energizer, derating: { cold: 0.5 } };
-    return plan;
-  };
-
   test('the worse of them counts, before and after', async () => {
     // 1500 V in the usual condition with its fault; in the cold, without a fault, 3000 V.
-    const result = await upkeep(cold([fault('sag', { conditions: ['usual'] })]));
+    const result = await upkeep(withCold(lossless([fault('sag', { conditions: ['usual'] })])));
     expect(result).toMatchObject({ condition: 'usual', holds: false, holdsAfter: true });
     expect(result.leastVolts).toBeCloseTo(1500, 6);
     expect(result.actions[0]!.wonVolts).toBeCloseTo(1500, 6);
@@ -198,7 +162,7 @@ describe('in two conditions', () => {
   });
 
   test('a fault of one condition is nothing to mend in the other', async () => {
-    const plan = cold([fault('sag', { conditions: ['usual'] })]);
+    const plan = withCold(lossless([fault('sag', { conditions: ['usual'] })]));
     expect((await upkeep(plan, { conditions: ['cold'] })).actions).toEqual([]);
     expect((await upkeep(plan, { conditions: ['usual'] })).actions).toHaveLength(1);
   });
@@ -206,10 +170,12 @@ describe('in two conditions', () => {
   test('of two faults, each of one condition, the second is worth mending only after the first', async () => {
     // 250 Ω in the usual condition: 1500 V. 2250 Ω in the cold: 3000 · 2250 / 3000 = 2250 V, 3000 V without.
     const { steps, actions } = await upkeep(
-      cold([
-        fault('cold sag', { conditions: ['cold'], ohms: exact(2250, 'Ω') }),
-        fault('usual sag', { conditions: ['usual'] }),
-      ]),
+      withCold(
+        lossless([
+          fault('cold sag', { conditions: ['cold'], ohms: exact(2250, 'Ω') }),
+          fault('usual sag', { conditions: ['usual'] }),
+        ]),
+      ),
     );
     expect(actions.map(({ wonVolts }) => wonVolts)).toEqual([expect.closeTo(750, 6), expect.closeTo(0, 6)]);
     expect(steps.map(({ leastVolts }) => leastVolts)).toEqual([expect.closeTo(2250, 6), expect.closeTo(3000, 6)]);
