@@ -325,3 +325,89 @@ describe('what an animal gets', () => {
     expect(only(plan).verdict.weakest.compared).toBeCloseTo(end.animalVolts, 9);
   });
 });
+
+describe('leaks by their cause', () => {
+  const fault = (path: 'strand to earth' | 'strand to post' | 'strand to grounded', changes = {}) => {
+    const plan = plainPlan();
+    plan.builds[0]!.strands = [
+      strand('top'),
+      strand('low', { heightM: 0.6 }),
+      strand('return', { role: 'grounded', heightM: 0.3 }),
+    ];
+    const row = { id: 'own', about: '', aliases: [], ohms: exact(400, 'Ω'), gapVolts: null, insulatorState: null };
+    plan.rows.faults['own'] = { ...row, path };
+    const place = { id: 'f', kind: 'own', run: 'north', post: 1, on: 'post', strand: 'top' } as const;
+    plan.faults = [{ ...place, otherStrand: null, ohms: null, gapVolts: null, conditions: null, ...changes }];
+    return only(plan);
+  };
+  const shareOf = ({ leaks }: ReturnType<typeof fault>) => leaks.find(({ kind }) => kind === 'fault');
+
+  test('a fault is named as itself, with the amps of its own ohms', () => {
+    const result = fault('strand to earth');
+    const volts = at(result, 'north/1').strands[0]!.voltsToEarth;
+    expect(shareOf(result)).toMatchObject({ places: 1, cause: 'own at north/1' });
+    expect(shareOf(result)!.amps).toBeCloseTo(volts / 400, 8);
+    expect(result.leaks.reduce((sum, { percent }) => sum + percent, 0)).toBeCloseTo(100, 9);
+    expect(result.leaks.map(({ amps }) => amps)).toEqual(
+      result.leaks.map(({ amps }) => amps).toSorted((a, b) => b - a),
+    );
+  });
+
+  test('a contact with the grounded strand counts, one between two hot strands does not leave the fence', () => {
+    const toGrounded = fault('strand to grounded', { otherStrand: 'return' });
+    const [top, , grounded] = at(toGrounded, 'north/1').strands;
+    expect(shareOf(toGrounded)!.amps).toBeCloseTo((top!.voltsToEarth - grounded!.voltsToEarth) / 400, 8);
+    expect(shareOf(fault('strand to grounded', { otherStrand: 'low' }))).toBeUndefined();
+  });
+
+  test('insulators of grounded strands are no leak of the fence', () => {
+    const insulators = fault('strand to earth').leaks.find(({ kind }) => kind === 'insulators')!;
+    // Two hot strands at three posts.
+    expect(insulators.places).toBe(6);
+  });
+
+  test('a wire off its insulator leaks as the fault, by its way through the post', () => {
+    const result = fault('strand to post');
+    const post = at(result, 'north/1');
+    expect(shareOf(result)!.amps).toBeCloseTo((post.strands[0]!.voltsToEarth - post.bodyVolts) / 400, 8);
+  });
+});
+
+describe('cables and leads', () => {
+  const plan = plainPlan();
+  plan.rows.wires['cable'] = { ...plan.rows.wires['wire']!, id: 'cable', ohmsPerMetre: exact(200, 'Ω/m') };
+  plan.energizer.leadOut = { wire: 'cable', lengthM: 10 };
+  plan.links = [{ id: 'link', from: 'a', to: 'b', role: 'hot', cable: { wire: 'cable', lengthM: 7 } }];
+
+  test('are counted as wire to buy', () => {
+    expect(solvePlan(plan).counts.wireM).toEqual({ wire: 20, cable: 17 });
+  });
+
+  test('that cost most are named first in the sentence of a post', () => {
+    // 2 kΩ of lead-out before all else.
+    expect(explainPost(plan, { post: 'b' })[0]!.sentence).toMatch(
+      /V stay in the lead-out and .* inside the energizer\.$/,
+    );
+    const wire = plainPlan({}, { ...values, ohmsPerMetre: 100, sourceOhms: 1, groundOhms: 1 });
+    expect(explainPost(wire, { post: 'b' })[0]!.sentence).toMatch(/V stay along the wire and/);
+    const ground = plainPlan({}, { ...values, groundOhms: 900, sourceOhms: 1 });
+    expect(explainPost(ground, { post: 'b' })[0]!.sentence).toMatch(/V stay in the ground system and/);
+  });
+});
+
+test('a fence that falls short only by what a fault cuts off says so in the sentence of the plan', () => {
+  const plan = plainPlan(target(1));
+  const row = { id: 'broken', about: '', aliases: [], ohms: null, gapVolts: null, insulatorState: null };
+  plan.rows.faults['broken'] = { ...row, path: 'series' };
+  const fault = { id: 'f', kind: 'broken', run: 'north', on: 'span', strand: 'top', otherStrand: null } as const;
+  plan.faults = [{ ...fault, post: 1, ohms: null, gapVolts: null, conditions: null }];
+  // The end that is cut off has no volts at all, so it is under any target: it is both.
+  expect(solvePlan(plan).sentence).toMatch(/falls short of 1 V for the target in usual; /);
+  // With a leak that carries volts over to it, it would stand above the target, and is cut off all the same.
+  plan.builds[0]!.strands = [strand('top'), strand('low', { heightM: 0.5 })];
+  plan.builds[0]!.ties = 'from';
+  plan.runs[0]!.posts = { kind: 'equal', spacingM: 10 };
+  const { sentence, conditions } = solvePlan(plan);
+  expect(conditions[0]!.verdict.marginVolts).toBeGreaterThan(0);
+  expect(sentence).toBe('The fence falls short of 1 V for the target in usual; a fault cuts off b in usual.');
+});

@@ -1,6 +1,6 @@
 /**
  * The network of a fence: elements that know what they stand for, the layout of posts and nodes, and what conductances are
- * made of. An {@link OpenFence} of the main entry holds one; most programs need no more of it than that.
+ * made of. An `OpenFence` of the main entry holds one; most programs need no more of it than that.
  *
  * @packageDocumentation
  */
@@ -23,4 +23,4 @@ export type { EngineNetwork } from './network/engine-network.js';
 export type { Formula, Parameter, ParameterKind, SparkGap, Term } from './network/formulas.js';
 export { type Layout, layOut, nodeNames, type RunEnd, type RunLayout } from './network/layout.js';
 export { buildNetwork, type FenceNetwork, formulaValues } from './network/network.js';
-export { type LeakGroup, leakGroups } from './result/leaks.js';
+export { type LeakGroup, leakBudget, leakGroups } from './result/leaks.js';

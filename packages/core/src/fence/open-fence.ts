@@ -34,6 +34,7 @@ export interface FenceChange {
   readonly gaps?: ArrayLike<number>;
 }
 
+/** How a fence is opened. */
 export interface OpenFenceOptions {
   /** May be shared between the conditions of a plan. */
   readonly layout?: Layout;
@@ -190,6 +191,7 @@ export class OpenFence {
     return this.#ways;
   }
 
+  /** Status of a strand of a role at a node, as switches and faults stand now. */
   statusOf(role: 'hot' | 'grounded', node: number): StrandStatus {
     return strandStatus(role, this.distanceM[node]!, this.mendedDistanceM[node]!);
   }

@@ -39,6 +39,7 @@ export interface FenceNetwork {
   readonly contacts: Int32Array;
 }
 
+/** How a network is built. */
 export interface BuildOptions {
   /** May be shared between the conditions of a plan. */
   readonly layout?: Layout;
