@@ -276,6 +276,18 @@ describe('values drawn and calibrated', () => {
     expect(drawValue(estimate, endOfRange / 2)).toBeCloseTo(20, 9);
   });
 
+  test('whose range begins at nothing fall evenly to it, and never below', () => {
+    const fromNothing = range(0, 10, 40);
+    expect(drawValue(fromNothing, -endOfRange)).toBeCloseTo(0, 9);
+    expect(drawValue(fromNothing, -endOfRange / 2)).toBeCloseTo(5, 9);
+    expect(drawValue(fromNothing, -3)).toBe(0);
+    expect(drawValue(fromNothing, endOfRange)).toBeCloseTo(40, 9);
+    // A value of nothing that may be something rises evenly; one that is sure stays.
+    expect(drawValue(range(0, 0, 8), endOfRange / 4)).toBeCloseTo(2, 9);
+    expect(drawValue(exact(7), 2)).toBe(7);
+    expect(drawValue(range(7, 7, 9), -2)).toBe(7);
+  });
+
   test('by readings are moved within the range and narrowed', () => {
     const moved = calibrated(estimate, { shift: endOfRange / 2, spread: 0.5 });
     // The middle at half the way up, a half range either side: 20, down to 10 and up to 40.
@@ -283,5 +295,82 @@ describe('values drawn and calibrated', () => {
     expect(moved).toMatchObject({ basis: 'derived', unit: 'Ω' });
     const same = calibrated(estimate, { shift: 0, spread: 1 });
     expect([same.low, same.typical, same.high].map((value) => Number(value.toFixed(9)))).toEqual([5, 10, 40]);
+  });
+});
+
+describe('causes in words', () => {
+  const plan = plainPlan();
+  plan.builds[0]!.strands = [strand('top'), strand('low', { heightM: 0.3, insulatorState: 'aged' })];
+  plan.conditions[0]!.growth = { vegetation: 'light', heightM: 0.5 };
+  plan.rows.vegetation['light'] = {
+    ...{ id: 'light', about: '', aliases: [] },
+    wetSiemensPerMetre: range(1e-6, 2e-6, 4e-6, 'S/m'),
+    usualHeightM: exact(0.5, 'm'),
+  };
+  const network = buildNetwork(plan, plan.conditions[0]!);
+  const { elements: all, causes } = network;
+  const of = (kind: (typeof elementKinds)[number], strandNumber: number) =>
+    new Set(
+      Array.from({ length: all.count }, (_, e) => e)
+        .filter((e) => elementKinds[all.kind[e]!] === kind && all.strand[e] === strandNumber)
+        .map((e) => causes[all.cause[e]!]),
+    );
+
+  test('say what the element is, its state and its wetness, each once', () => {
+    expect([...of('insulator', 0)]).toEqual([{ kind: 'insulators', text: 'new claw insulators, damp' }]);
+    // The ends of the strand are new.
+    expect([...of('insulator', 1)].map((cause) => cause!.text).sort()).toEqual([
+      'aged claw insulators, damp',
+      'new claw insulators, damp',
+    ]);
+    expect([...of('span', 0)]).toEqual([{ kind: 'wire', text: 'wire' }]);
+    expect([...of('post', -1)]).toEqual([{ kind: 'posts', text: 'post posts, damp' }]);
+    expect([...of('vegetation', 1)]).toEqual([{ kind: 'vegetation', text: 'light growth, wet' }]);
+    expect(new Set(causes.map(({ text }) => text)).size).toBe(causes.length);
+  });
+
+  test('growth hangs on the strand below its top alone, half of each span at either end', () => {
+    const siemens = elements(plan, 'vegetation').map(({ ohms }) => 1e6 / ohms);
+    // 2 µS/m on 5, 10 and 5 m of the low strand.
+    expect(siemens.map((own) => Number(own.toFixed(9)))).toEqual([10, 20, 10]);
+    expect([...of('vegetation', 0)]).toEqual([]);
+  });
+
+  test('a calibration moves the values of its group and no others', () => {
+    const groups = [{ key: 'growth|north', shift: endOfRange, spread: 1 }];
+    const calibration = { groups, correlation: [[1]] } as unknown as NonNullable<ResolvedPlan['calibration']>;
+    const moved = buildNetwork({ ...plan, calibration }, plan.conditions[0]!);
+    const typical = (own: typeof network) =>
+      own.parameters.map(({ estimate }) => Number(estimate.typical.toPrecision(9)));
+    const [before, after] = [typical(network), typical(moved)];
+    network.parameters.forEach(({ group }, p) => {
+      expect(after[p]).toBe(group === 'growth|north' ? 4e-6 : before[p]);
+    });
+    expect(network.parameters.some(({ group }) => group === 'growth|north')).toBe(true);
+  });
+});
+
+describe('grounded strands', () => {
+  const plan = plainPlan();
+  plan.builds[0]!.strands = [
+    strand('top'),
+    strand('return', { role: 'grounded', heightM: 0.5 }),
+    strand('low', { heightM: 0.2 }),
+  ];
+  plan.switches = [{ id: 's', run: 'north', post: 0, joint: Object.keys(plan.rows.joints)[0]!, openIn: ['usual'] }];
+
+  test('are not opened by a switch', () => {
+    const open = elements(plan, 'span').map(({ ohms }) => Number.isFinite(ohms));
+    // Spans post by post: top, return, low; the first span's hot strands are open.
+    expect(open).toEqual([false, true, false, true, true, true]);
+  });
+
+  test('stand beside each hot strand at every post, where contacts are asked for', () => {
+    const { contacts, elements: all, layout } = buildNetwork(plan, plan.conditions[0]!, { contacts: true });
+    const { nodes } = layout.runs[0]!;
+    const ends = Array.from(contacts, (e) => [all.nodeA[e], all.nodeB[e]]);
+    // Top and low are tied at both ends: one node there.
+    expect(ends).toEqual([...[0, 1, 2].map((i) => [nodes[0]![i], nodes[1]![i]]), [nodes[2]![1], nodes[1]![1]]]);
+    expect(buildNetwork(plan, plan.conditions[0]!).contacts).toHaveLength(0);
   });
 });
