@@ -1,7 +1,9 @@
 // `npm run accuracy`: runs the checks against the outside and writes docs/accuracy.md from what they measured.
 import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { programOf, root, status } from './setup.mjs';
+import { programOf, root, setUp, status } from './setup.mjs';
+
+await setUp();
 
 const records = join(root, 'out', 'accuracy');
 
