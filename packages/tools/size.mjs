@@ -2,7 +2,6 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
-import { rolldown } from 'rolldown';
 import { isProgram, root, setUp } from './setup.mjs';
 
 /** What is bundled: a name, the lines that import it, and its ceiling in bytes gzipped; null where none is set. */
@@ -41,6 +40,8 @@ export const bundles = [
 
 /** The one file that a page loads for these lines, minified; from the built packages. */
 export async function bundleOf(lines) {
+  // Imported only now: the script may be what installs it.
+  const { rolldown } = await import('rolldown');
   const entry = join(root, 'page-entry.js');
   const build = await rolldown({
     input: entry,
