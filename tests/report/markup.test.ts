@@ -19,6 +19,9 @@ const carried = (text: string) =>
     return legal ? symbol : '\ufffd';
   }).join('');
 
+/** The same cases in every run, whatever other files set. */
+const seed = 20_261_126;
+
 const anyText = fc.string({ unit: 'binary' });
 
 describe('markup', () => {
@@ -30,7 +33,7 @@ describe('markup', () => {
         // A parser reads the ends of lines in text as one line feed (XML 1.0, 2.11).
         expect(inner).toBe(carried(text).replace(/\r\n?/g, '\n'));
       }),
-      { numRuns: 2000 },
+      { seed, numRuns: 2000 },
     );
   });
 
@@ -58,6 +61,7 @@ describe('text in figures', () => {
         expect(lines.length).toBeLessThanOrEqual(2);
         for (const part of lines) expect(textWidth(part, 12)).toBeLessThanOrEqual(width);
       }),
+      { seed, numRuns: 100 },
     );
   });
 });
