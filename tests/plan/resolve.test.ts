@@ -232,6 +232,39 @@ describe('posts and places', () => {
     expect(plan.strandRods[0]).toMatchObject({ id: 'rods 1', posts: [0, 7, 13, 20, 26, 33] });
   });
 
+  it('leaves no gap between rods longer than said, where the posts allow it', () => {
+    const west = (run: Record<string, unknown>, every: string) => {
+      const plan = read((p) => {
+        p.builds['two wires'].strands[1]!['role'] = 'grounded';
+        Object.assign(p.runs.west, run);
+        p['groundedRods'] = [{ run: 'west', strand: 'bottom', every }];
+      });
+      return plan.strandRods[0]!.posts;
+    };
+    const equal = { length: '239.5 m', postSpacing: '10.89 m' };
+    // 239.5 / 10.89 = 21.99: 22 spans of 10.886 m. Five of them are 54.43 m, six 65.32 m: no gap may have six, so there
+    // are ceil(22 / 5) = 5 gaps. Rods nearest to every fifth of the run: 4.4, 8.8, 13.2, 17.6 spans.
+    expect(west(equal, '62.459 m')).toEqual([0, 4, 9, 13, 18, 22]);
+    // Eight spans are 87.09 m, and ceil(239.5 / 90) = 3 gaps: thirds are at 7.33 and 14.67 spans, so gaps of 7, 8, 7.
+    expect(west(equal, '90 m')).toEqual([0, 7, 15, 22]);
+    // Rods closer than the posts stand: one at every post.
+    expect(west({ length: '40 m', postSpacing: '10 m' }, '3 m')).toEqual([0, 1, 2, 3, 4]);
+    // A gap of just what is said is none too long: 40 m in two of 20 m.
+    expect(west({ length: '40 m', postSpacing: '10 m' }, '20 m')).toEqual([0, 2, 4]);
+    // Longer than the run: a rod at either end.
+    expect(west({ length: '40 m', postSpacing: '10 m' }, '50 m')).toEqual([0, 4]);
+    // Posts at 0, 67, 120, 196, 200 m: 120 to 200 m is 80 m, so the post at 196 m needs a rod.
+    const uneven = (length: number, posts: number[]) => ({
+      length: `${length} m`,
+      posts: posts.map((at) => `${at} m`),
+    });
+    expect(west(uneven(200, [67, 120, 196]), '79 m')).toEqual([0, 1, 2, 3, 4]);
+    // The first span alone is longer than said, with rods at both its ends; of the rest, 30 to 50 m and 50 to 60 m.
+    expect(west(uneven(60, [30, 40, 50]), '25 m')).toEqual([0, 1, 3, 4]);
+    // Also where a long span comes first: 100 to 149, 149 to 151 and 151 to 200 m; 151 m left out would make 51 m.
+    expect(west(uneven(200, [100, 149, 151]), '50 m')).toEqual([0, 1, 2, 3, 4]);
+  });
+
   it('keeps stretches with their names and limits', () => {
     const plan = read((p) =>
       Object.assign(p, {

@@ -207,15 +207,19 @@ export class PartsResolver {
   }
 }
 
-/** Posts of a run with a rod so often, spread evenly from end to end. */
+/**
+ * Posts of a run with a rod at least so often: as few as can be, spread evenly where that leaves no gap too long. A span
+ * longer than said has a rod at either end.
+ */
 export function postsEvery(run: ResolvedRun, everyM: number): number[] {
-  const spans = spanCount(run);
-  const fewest = Math.max(1, Math.min(spans, Math.ceil(run.lengthM / everyM - 1e-9)));
-  for (let parts = fewest; ; parts++) {
-    const posts = Array.from({ length: parts + 1 }, (_, k) => nearestPost(run, (k * run.lengthM) / parts));
-    const isFarther = (post: number, k: number) =>
-      k > 0 && postPositionM(run, post) - postPositionM(run, posts[k - 1]!) > everyM * (1 + 1e-9);
-    // Rods stand at posts: where two would be too far apart there must be more of them, as long as there are posts.
-    if (parts >= spans || !posts.some(isFarther)) return posts;
-  }
+  const isFarther = (from: number, to: number) =>
+    postPositionM(run, to) - postPositionM(run, from) > everyM * (1 + 1e-9);
+  const last = spanCount(run);
+  // As far apart as the posts allow: no other choice needs fewer rods.
+  const farthest = [0];
+  for (let post = 1; post < last; post++) if (isFarther(farthest.at(-1)!, post + 1)) farthest.push(post);
+  farthest.push(last);
+  const gaps = farthest.length - 1;
+  const even = farthest.map((_, k) => nearestPost(run, (k * run.lengthM) / gaps));
+  return even.some((post, k) => k > 0 && isFarther(even[k - 1]!, post)) ? farthest : even;
 }
