@@ -6,7 +6,8 @@ export function curvePoints(
   condition: ResolvedCondition,
   at: (volts: ResolvedEnergizer['loads'][number]['volts']) => number = (volts) => volts.typical,
 ): [amps: number, volts: number][] {
-  const factor = energizer.derating[condition.id] ?? 1;
+  const { derating } = energizer;
+  const factor = Object.hasOwn(derating, condition.id) ? derating[condition.id]! : 1;
   return energizer.loads.map(({ ohms, volts }) => {
     const peak = at(volts) * factor;
     return [ohms === null ? 0 : peak / ohms, peak];

@@ -12,7 +12,7 @@ export function countPlan(plan: ResolvedPlan, layout: Layout): Counts {
   const wireM: Record<string, number> = {};
   const lengths = { hot: 0, grounded: 0 };
   const add = (tally: Record<string, number>, id: string, amount: number) => {
-    tally[id] = (tally[id] ?? 0) + amount;
+    tally[id] = (Object.hasOwn(tally, id) ? tally[id]! : 0) + amount;
   };
   const lasting = { ...plan, stretches: plan.stretches.filter((s) => s.conditions === null) };
   const local = layout.runs.map((run) => new LocalConditions(lasting, plan.conditions[0]!, run));

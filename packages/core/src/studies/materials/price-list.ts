@@ -85,7 +85,7 @@ export class PriceList {
   }
 
   #find(group: PriceGroup, id: string, kind: string): Estimate | null {
-    const own = this.#plan.prices?.[group];
-    return own?.[id] ?? own?.[kind] ?? rowsOf.get(`${group} ${kind}`)?.money ?? null;
+    const own = new Map(Object.entries(this.#plan.prices?.[group] ?? {}));
+    return own.get(id) ?? own.get(kind) ?? rowsOf.get(`${group} ${kind}`)?.money ?? null;
   }
 }

@@ -34,7 +34,8 @@ export function yearOf(plan: ResolvedPlan, options: CalendarOptions): Year {
   const vegetation: Record<string, VegetationRow> = {};
   const groundCovers: ResolvedPlan['rows']['groundCovers'] = {};
   const growth = (id: string) => {
-    const found = plan.rows.vegetation[id] ?? findRow(tables, 'vegetation', id);
+    const carried = plan.rows.vegetation;
+    const found = Object.hasOwn(carried, id) ? carried[id] : findRow(tables, 'vegetation', id);
     if (found === undefined) return refuse('growthAtMost', id, 'a row of the vegetation table', tables.vegetation);
     vegetation[found.id] = found;
     return found;
